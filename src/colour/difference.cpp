@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "colour/lch.h"
+
 namespace tonemend {
 namespace {
 
@@ -13,14 +15,6 @@ constexpr double opposite_slack = 1e-9;
 
 double radians(double degrees) {
     return degrees * std::numbers::pi / 180;
-}
-
-double hue_degrees(double a, double b) {
-    if (a == 0 && b == 0) {
-        return 0;
-    }
-    const double h = std::atan2(b, a) * 180 / std::numbers::pi;
-    return h < 0 ? h + 360 : h;
 }
 
 double square(double x) {
@@ -43,8 +37,8 @@ Ciede2000 ciede2000(const Lab& reference, const Lab& sample) {
     const double a2 = (1 + G) * sample.a;                                 // (5)
     const double C1 = std::hypot(a1, reference.b);                        // (6)
     const double C2 = std::hypot(a2, sample.b);                           // (6)
-    const double h1 = hue_degrees(a1, reference.b);                       // (7)
-    const double h2 = hue_degrees(a2, sample.b);                          // (7)
+    const double h1 = hue_angle(a1, reference.b);                         // (7)
+    const double h2 = hue_angle(a2, sample.b);                            // (7)
 
     const bool hueless = C1 * C2 == 0;
     double dh = hueless ? 0 : h2 - h1;  // (10)

@@ -20,8 +20,8 @@ Ciede2000 ciede2000(const Lab& reference, const Lab& sample);
 /// ΔE*ab, the Euclidean distance in CIELAB (CIE 15:2018, 8.2.3).
 double delta_e_76(const Lab& reference, const Lab& sample);
 
-/// ΔE*94 with the graphic-arts weights kL = 1, K1 = 0.045, K2 = 0.015 (CIE 116-1995). Not symmetric: the weights
-/// come from the reference's chroma.
+/// ΔE*94 with the graphic-arts weights kL = 1, K1 = 0.045, K2 = 0.015 (CIE 116-1995). Not symmetric: the
+/// weights come from the reference's chroma.
 double delta_e_94(const Lab& reference, const Lab& sample);
 
 }  // namespace tonemend

@@ -4,7 +4,8 @@
 
 namespace tonemend {
 
-/// Values on an even grid of wavelengths: value i stands at start_nm + i·step_nm. n values span n−1 intervals.
+/// Values on an even grid of wavelengths: value i stands at start_nm + i·step_nm. n values span n−1
+/// intervals.
 struct Spectrum {
     double start_nm = 0;
     double step_nm = 0;
@@ -16,8 +17,10 @@ struct Spectrum {
     double at(double nm) const;
 };
 
-/// The same spectrum on another grid: Sprague's fifth-order interpolation for even grids of at least six values
-/// (CIE 167:2005), end values held outside.
+/// The same spectrum on another grid, both ends included: Sprague's fifth-order interpolation (CIE 167:2005)
+/// for six values or more, else linear; end values held outside. Given values are kept exactly, and a quartic
+/// too from the third value to the last but two; beside the ends only a straight line is. May overshoot
+/// beside spikes.
 Spectrum resample(const Spectrum& spectrum, double start_nm, double end_nm, double step_nm);
 
 }  // namespace tonemend
