@@ -1,0 +1,75 @@
+#include "picture/region.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "picture/input_error.h"
+
+namespace tonemend {
+
+Region rectangle(const PixelRect& rect) {
+    const double left = rect.x;
+    const double top = rect.y;
+    const double right = left + rect.width;
+    const double bottom = top + rect.height;
+    return {{{left, top}, {right, top}, {right, bottom}, {left, bottom}}};
+}
+
+PixelRect bounds(const Region& region) {
+    if (region.corners.empty()) return {};
+    const auto [left, right] = std::minmax_element(region.corners.begin(), region.corners.end(),
+                                                   [](const Point& a, const Point& b) { return a.x < b.x; });
+    const auto [top, bottom] = std::minmax_element(region.corners.begin(), region.corners.end(),
+                                                   [](const Point& a, const Point& b) { return a.y < b.y; });
+    const int x = static_cast<int>(std::floor(left->x));
+    const int y = static_cast<int>(std::floor(top->y));
+    return {x, y, static_cast<int>(std::ceil(right->x)) - x, static_cast<int>(std::ceil(bottom->y)) - y};
+}
+
+double area(const Region& region) {
+    double twice = 0;
+    for (std::size_t i = 0; i < region.corners.size(); ++i) {
+        const Point& a = region.corners[i];
+        const Point& b = region.corners[(i + 1) % region.corners.size()];
+        twice += a.x * b.y - b.x * a.y;
+    }
+    return std::abs(twice) / 2;
+}
+
+void require_inside(const Region& region, int width, int height, const std::string& role) {
+    for (const Point& corner : region.corners) {
+        if (corner.x >= 0 && corner.y >= 0 && corner.x <= width && corner.y <= height) continue;
+        throw InputError(
+            fmt::format("{}: the corner {:g},{:g} lies outside the picture, which is {} × {} pixels; choose a "
+                        "region inside it (the picture is seen upright)",
+                        role, corner.x, corner.y, width, height));
+    }
+}
+
+std::vector<Span> spans(const Region& region) {
+    std::vector<Span> found;
+    const PixelRect box = bounds(region);
+    std::vector<double> crossings;
+    for (int row = box.y; row < box.y + box.height; ++row) {
+        const double centre = row + 0.5;
+        crossings.clear();
+        for (std::size_t i = 0; i < region.corners.size(); ++i) {
+            const Point& a = region.corners[i];
+            const Point& b = region.corners[(i + 1) % region.corners.size()];
+            // An edge owns its upper end only, so that a corner on the line counts once.
+            if ((a.y <= centre) == (b.y <= centre)) continue;
+            crossings.push_back(a.x + (centre - a.y) / (b.y - a.y) * (b.x - a.x));
+        }
+        std::sort(crossings.begin(), crossings.end());
+        for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
+            const int first = static_cast<int>(std::ceil(crossings[i] - 0.5));
+            const int last = static_cast<int>(std::ceil(crossings[i + 1] - 0.5));
+            if (first < last) found.push_back({row, first, last});
+        }
+    }
+    return found;
+}
+
+}  // namespace tonemend

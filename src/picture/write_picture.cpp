@@ -1,0 +1,79 @@
+#include "picture/write_picture.h"
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdio>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "picture/encoders.h"
+#include "picture/input_error.h"
+#include "picture/text_line.h"
+
+namespace tonemend {
+namespace {
+
+[[noreturn]] void refuse(const std::filesystem::path& path, int error_number) {
+    throw InputError(fmt::format("{}: cannot be written ({}); check the folder, its permissions and the free space",
+                                 one_line(path.string(), 400), std::generic_category().message(error_number)));
+}
+
+std::string lower_case_extension(const std::filesystem::path& path) {
+    std::string extension = path.extension().string();
+    std::transform(extension.begin(), extension.end(), extension.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return extension;
+}
+
+EncodedBytes encode(const Frame& frame, const std::filesystem::path& path, const WriteOptions& options) {
+    const std::string extension = lower_case_extension(path);
+    if (extension == ".png") return encode_png(frame, options);
+    if (extension == ".tif" || extension == ".tiff") return encode_tiff(frame, options);
+    if (extension == ".jpg" || extension == ".jpeg") return encode_jpeg(frame, options);
+    if (extension == ".webp") return encode_webp(frame, options);
+    throw InputError("is not a kind of picture that can be written; end its name in .png, .tif, .jpg or .webp");
+}
+
+}  // namespace
+
+void write_whole_file(const std::filesystem::path& path, std::span<const std::byte> bytes) {
+    std::string temporary = path.string() + ".XXXXXX";
+    const int descriptor = mkstemp(temporary.data());
+    if (descriptor < 0) refuse(path, errno);
+    const auto give_up = [&](int error_number) {
+        close(descriptor);
+        std::remove(temporary.c_str());
+        refuse(path, error_number);
+    };
+    for (std::size_t done = 0; done < bytes.size();) {
+        const ssize_t written = write(descriptor, bytes.data() + done, bytes.size() - done);
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) give_up(errno);
+        done += static_cast<std::size_t>(written);
+    }
+    // mkstemp makes a private file; the finished one is as readable as any other.
+    const mode_t mask = umask(0);
+    umask(mask);
+    if (fchmod(descriptor, static_cast<mode_t>(0666) & ~mask) != 0 || fsync(descriptor) != 0) give_up(errno);
+    if (close(descriptor) != 0 || std::rename(temporary.c_str(), path.c_str()) != 0) {
+        const int error_number = errno;
+        std::remove(temporary.c_str());
+        refuse(path, error_number);
+    }
+}
+
+void write_picture(const Frame& frame, const std::filesystem::path& path, const WriteOptions& options) {
+    EncodedBytes bytes;
+    try {
+        bytes = encode(frame, path, options);
+    } catch (const InputError& error) {
+        throw InputError(fmt::format("{}: {}", one_line(path.string(), 400), error.what()));
+    }
+    write_whole_file(path, bytes);
+}
+
+}  // namespace tonemend
