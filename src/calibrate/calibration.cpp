@@ -1,0 +1,128 @@
+#include "calibrate/calibration.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "calibrate/card_warnings.h"
+#include "calibrate/steps.h"
+#include "picture/input_error.h"
+
+namespace tonemend {
+namespace {
+
+// Found on the practice bench (tests/measure/interval_study.cpp prints what they lead to).
+constexpr double matrix_u_camera_profile = 0.012;
+constexpr double step_floor = 0.0015;       // relative: nominal values are never better known than this
+constexpr double exponent_unknown = 0.05;   // a styled picture read as sRGB without enough steps
+constexpr double exponent_few_steps = 0.02;
+constexpr double exponent_raw = 0.004;
+constexpr double black_unknown = 0.004;
+
+LightSlope pool_slopes(const std::vector<PatchReading>& patches) {
+    LightSlope light;
+    double weights = 0;
+    for (const PatchReading& reading : patches) {
+        if (reading.pixels == 0 || reading.slope_u <= 0) continue;
+        const double weight = 1.0 / (reading.slope_u * reading.slope_u);
+        light.x += weight * reading.slope_x, light.y += weight * reading.slope_y, weights += weight;
+    }
+    if (weights <= 0) return light;
+    light.x /= weights, light.y /= weights;
+    // Neighbouring pixels are tied (see read_patches), so the plain standard error is doubled.
+    light.u = 2.0 / std::sqrt(weights);
+    return light;
+}
+
+double rms(const std::vector<double>& values) {
+    if (values.empty()) return 0;
+    const double sum = std::inner_product(values.begin(), values.end(), values.begin(), 0.0);
+    return std::sqrt(sum / static_cast<double>(values.size()));
+}
+
+CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& calibration, bool black_level_given) {
+    CalibrationUncertainty u;
+    u.matrix = matrix_u_camera_profile;
+    const ToneCurve& green = calibration.curves[1];
+    std::vector<double> misses;
+    for (const ToneCurve& curve : calibration.curves) {
+        const auto errors = curve.leave_one_out();
+        misses.insert(misses.end(), errors.begin(), errors.end());
+    }
+    switch (green.kind()) {
+        case CurveKind::monotone:
+            // Leaving a step out doubles the gap the curve has to bridge; a smooth curve's error grows with the cube
+            // of the gap or faster, so an eighth of the miss is what remains with the step in place.
+            u.step = std::hypot(step_floor, rms(misses) / 8.0);
+            break;
+        case CurveKind::offset_and_gain:
+            u.step = std::hypot(step_floor, rms(misses) / 2.0);
+            u.exponent = frame.facts.raw ? exponent_raw : exponent_few_steps;
+            break;
+        case CurveKind::gain:
+            u.step = step_floor;
+            u.exponent = frame.facts.raw ? exponent_raw : exponent_unknown;
+            u.black = black_level_given ? 0.0 : black_unknown;
+            break;
+    }
+    return u;
+}
+
+std::string describe_curve(const Calibration& calibration, std::optional<double> black_level) {
+    const ToneCurve& green = calibration.curves[1];
+    switch (green.kind()) {
+        case CurveKind::monotone:
+            return fmt::format("monotone curve a channel from {} neutral steps", green.points().size());
+        case CurveKind::offset_and_gain:
+            return fmt::format("offset and gain a channel from {} neutral steps", green.points().size());
+        case CurveKind::gain:
+            return black_level ? fmt::format("gain a channel from one neutral step, black level {} as given", *black_level)
+                               : "gain a channel from one neutral step, black taken as 0";
+    }
+    return {};
+}
+
+XYZ white_of_light(const Calibration& calibration) {
+    // What the uncorrected picture shows for the perfect diffuser: the inverse gain of each channel at the brightest step.
+    Vector3 white{};
+    for (std::size_t c = 0; c < 3; ++c) {
+        const CurvePoint& top = calibration.curves[c].points().back();
+        white[c] = (top.seen - calibration.curves[c].offset()) / top.truth;
+    }
+    const Vector3 xyz = calibration.to_xyz_d50 * white;
+    return xyz[1] > 0 ? XYZ{xyz[0] / xyz[1], 1.0, xyz[2] / xyz[1]} : XYZ{};
+}
+
+}  // namespace
+
+ChannelCurves Calibration::channel_curves() const {
+    return {[curve = curves[0]](double v) { return curve(v); }, [curve = curves[1]](double v) { return curve(v); },
+            [curve = curves[2]](double v) { return curve(v); }};
+}
+
+XYZ Calibration::to_xyz(const Vector3& calibrated_rgb) const {
+    const Vector3 xyz = to_xyz_d50 * calibrated_rgb;
+    return {xyz[0], xyz[1], xyz[2]};
+}
+
+Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& corners,
+                              std::optional<double> black_level) {
+    Calibration calibration;
+    calibration.card_name = card.name;
+    calibration.card_corners = corners;
+    calibration.patches = read_patches(frame, card, corners);
+    calibration.to_xyz_d50 = frame.encoding.to_xyz_d50;
+    calibration.curves = fit_curves(frame, calibration.patches, black_level);
+    calibration.white = white_of_light(calibration);
+    calibration.light = pool_slopes(calibration.patches);
+    calibration.tone_curve = describe_curve(calibration, black_level);
+    calibration.characterisation =
+        fmt::format("{}, white from the card; coloured patches are not fitted", frame.encoding.description);
+    calibration.uncertainty = state_uncertainty(frame, calibration, black_level.has_value());
+    calibration.warnings = warn_of_card(frame, calibration);
+    return calibration;
+}
+
+}  // namespace tonemend

@@ -1,0 +1,84 @@
+#include "calibrate/card_warnings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "calibrate/steps.h"
+
+namespace tonemend {
+namespace {
+
+void warn_of_clipping(const Calibration& calibration, std::vector<Warning>& warnings) {
+    std::string names;
+    for (const PatchReading& reading : calibration.patches) {
+        if (reading.clipped_share() > clipped_share_allowed) {
+            names += fmt::format("{}'{}'", names.empty() ? "" : ", ", reading.patch.name);
+        }
+    }
+    if (names.empty()) return;
+    warnings.push_back({"card-clipped",
+                        fmt::format("card patch {} is clipped and was left out; expose so that the card's lightest patch is "
+                                    "below white and its darkest above black",
+                                    names),
+                        false});
+}
+
+void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warnings) {
+    for (const PatchReading& reading : calibration.patches) {
+        if (!reading.patch.neutral() || reading.pixels == 0) continue;
+        const double sd = reading.mean_u[1] * std::sqrt(std::max(1.0, static_cast<double>(reading.pixels) / 4.0));
+        const double relative = sd / std::max(reading.mean[1], 0.02);
+        if (relative > 0.25) {
+            warnings.push_back({"card-uneven",
+                                fmt::format("card patch '{}' varies by {:.0f} % of its brightness; it should be one even grey: "
+                                            "check the card's corners, clean it, keep shadows off it",
+                                            reading.patch.name, 100 * relative),
+                                true});
+            return;
+        }
+    }
+}
+
+void warn_of_steps(const Frame& frame, const Calibration& calibration, std::vector<Warning>& warnings) {
+    if (frame.facts.raw) return;
+    const std::size_t steps = calibration.curves[1].points().size();
+    if (calibration.curves[1].kind() == CurveKind::monotone) return;
+    warnings.push_back({"tone-curve-unknown",
+                        fmt::format("{} neutral step{} cannot show how this camera bends its tones; use a card with six or more "
+                                    "steps, or the camera's raw file",
+                                    steps, steps == 1 ? "" : "s"),
+                        false});
+}
+
+void warn_of_encoding(const Frame& frame, std::vector<Warning>& warnings) {
+    if (frame.encoding.assumed) {
+        warnings.push_back({"profile-assumed",
+                            fmt::format("the file carries no colour profile, so {}; save with the profile embedded, or use raw",
+                                        frame.encoding.description),
+                            false});
+    }
+    if (frame.facts.jpeg_quality && *frame.facts.jpeg_quality < 85) {
+        warnings.push_back({"jpeg-strong",
+                            fmt::format("JPEG quality is about {}; use quality 90 or more, PNG, TIFF or raw", *frame.facts.jpeg_quality),
+                            false});
+    }
+    if (frame.facts.flash_fired.value_or(false)) {
+        warnings.push_back({"flash-fired", "the flash fired: it lights card and wood unevenly and from the camera; switch it off",
+                            false});
+    }
+}
+
+}  // namespace
+
+std::vector<Warning> warn_of_card(const Frame& frame, const Calibration& calibration) {
+    std::vector<Warning> warnings;
+    warn_of_texture(calibration, warnings);
+    warn_of_clipping(calibration, warnings);
+    warn_of_steps(frame, calibration, warnings);
+    warn_of_encoding(frame, warnings);
+    return warnings;
+}
+
+}  // namespace tonemend

@@ -1,0 +1,36 @@
+#include "cli/command_line.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <functional>
+
+#include "cli/commands.h"
+#include "picture/input_error.h"
+
+namespace tonemend {
+
+int run_command_line(int argc, char** argv) {
+    CLI::App app{"Tonemend measures how far a repaired patch of finished wood is from the original beside it."};
+    app.set_version_flag("--version", "tonemend " TONEMEND_VERSION);
+    app.require_subcommand(1);
+    ExitStatus status = ExitStatus::measured;
+    add_compare_command(app, status);
+    add_card_frame_command(app, status);
+    add_practice_command(app, status);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? 0 : static_cast<int>(ExitStatus::usage);
+    } catch (const InputError& error) {
+        fmt::print(stderr, "tonemend: {}\n", error.what());
+        return static_cast<int>(ExitStatus::unusable);
+    } catch (const std::bad_alloc&) {
+        fmt::print(stderr, "tonemend: not enough memory for this picture; close other programs or use a smaller picture\n");
+        return static_cast<int>(ExitStatus::unusable);
+    }
+    return static_cast<int>(status);
+}
+
+}  // namespace tonemend
