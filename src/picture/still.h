@@ -41,6 +41,9 @@ Still decode_raw(std::span<const std::byte> bytes, const std::string& name);
 enum class FileKind { jpeg, png, tiff, webp, raw, unknown };
 FileKind recognise(std::span<const std::byte> bytes);
 
+/// True when LibRaw finds a sensor's mosaic in it; for files that no other signature settles.
+bool is_raw(std::span<const std::byte> bytes);
+
 /// Throws InputError when a picture of this size cannot be read: no area, or over most_pixels.
 void require_readable_size(std::uint64_t width, std::uint64_t height, const std::string& name);
 /// Throws InputError: the file is damaged or cut short; `detail` is the library's own word for it.

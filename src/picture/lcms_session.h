@@ -1,0 +1,38 @@
+#pragma once
+
+#include <lcms2.h>
+
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <string>
+
+namespace tonemend {
+
+struct CloseLcmsProfile {
+    void operator()(void* profile) const { cmsCloseProfile(profile); }
+};
+using LcmsProfile = std::unique_ptr<void, CloseLcmsProfile>;
+
+/// A Little CMS context of its own, whose messages are kept instead of printed. Not to be moved: the library
+/// holds its address.
+class LcmsSession {
+  public:
+    LcmsSession();
+    ~LcmsSession();
+    LcmsSession(const LcmsSession&) = delete;
+    LcmsSession& operator=(const LcmsSession&) = delete;
+
+    cmsContext context() const { return context_; }
+    /// The last message, one line; empty if none.
+    std::string error() const;
+    /// Null when the bytes are no profile.
+    LcmsProfile open(std::span<const std::uint8_t> bytes) const;
+
+  private:
+    static void on_error(cmsContext context, cmsUInt32Number code, const char* text);
+    cmsContext context_ = nullptr;
+    std::string error_;
+};
+
+}  // namespace tonemend
