@@ -76,8 +76,8 @@ CaptureFacts facts_of(const libraw_data_t& data) {
     return facts;
 }
 
-/// LibRaw goes on after damage; it tells of it here.
-void note_missing_data(void* missing, const char*, const INT64) { *static_cast<bool*>(missing) = true; }
+/// LibRaw goes on after damage; it tells of it here, with a position whose type differs between versions.
+constexpr auto note_missing_data = [](void* missing, const char*, auto) { *static_cast<bool*>(missing) = true; };
 
 void require(int status, const std::string& name) {
     if (status < 0) refuse_damaged(name, one_line(libraw_strerror(status)));
