@@ -1,0 +1,93 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <map>
+#include <memory>
+
+#include "cli/commands.h"
+#include "practice/options.h"
+#include "practice/scene.h"
+#include "practice/write_practice.h"
+
+namespace tonemend {
+namespace {
+
+template <typename Value>
+void add_choice(CLI::App& command, const std::string& flag, Value& value, const std::map<std::string, Value>& names,
+                const std::string& help) {
+    command.add_option(flag, value, help)->transform(CLI::CheckedTransformer(names, CLI::ignore_case))->default_str("");
+}
+
+void add_wood_options(CLI::App& command, PracticeOptions& options) {
+    command.add_option("--wood", options.wood, "Kind of wood; drawn from the seed unless given");
+    command.add_option("--grain", options.grain_strength, "Contrast of the grain, 0 to 2")->capture_default_str();
+    command.add_option("--grain-size", options.grain_size, "Coarseness of the grain, 0.25 to 10")->capture_default_str();
+    command.add_option("--streaks", options.streaks, "Long streaks, 0 to 0.9")->capture_default_str();
+    add_choice<PairKind>(command, "--pair", options.pair,
+                         {{"same", PairKind::same_colourant}, {"earth", PairKind::earth}, {"other", PairKind::other}},
+                         "What the repair is coloured with: same, earth or other colourants");
+    command.add_option("--difference", options.difference, "ΔE2000 between the two, long-run means");
+    command.add_option("--region-size", options.region_size, "Side of both regions in pixels");
+    command.add_option("--gloss", options.repair_gloss_percent, "Percent of the lamp's light that the repair mirrors")
+        ->capture_default_str();
+}
+
+void add_light_options(CLI::App& command, PracticeOptions& options) {
+    command.add_option("--lamp", options.lamp, "CIE-D65 and the like, planckian:K, daylight:K or led:K")->capture_default_str();
+    command.add_option("--second-lamp", options.second_lamp, "A second lamp mixed in");
+    command.add_option("--second-share", options.second_lamp_share, "Its share of the light, 0 to 1")->capture_default_str();
+    command.add_option("--fall-off", options.fall_off_percent, "Percent of light lost across the picture")->capture_default_str();
+}
+
+void add_camera_options(CLI::App& command, PracticeOptions& options) {
+    command.add_option("--camera", options.camera, "Number of the camera model");
+    command.add_option("--exposure", options.exposure, "Linear value of pure white, 0.05 to 2");
+    command.add_option("--black-level", options.black_level, "Share of white added to everything, 0 to 0.2");
+    add_choice<CameraTone>(command, "--tone", options.tone, {{"srgb", CameraTone::srgb}, {"unknown", CameraTone::mild_s_curve}},
+                           "Tone curve: srgb or unknown (a mild S on top)");
+    command.add_option("--blur", options.blur, "Lens blur in pixels");
+    command.add_option("--noise", options.noise, "Times the camera's own noise")->capture_default_str();
+    command.add_option("--bits", options.bits, "8 or 16 a sample")->capture_default_str();
+    command.add_option("--quality", options.jpeg_quality, "JPEG quality")->capture_default_str();
+}
+
+void add_card_options(CLI::App& command, PracticeOptions& options) {
+    command.add_option("--card", options.card, "Card description: a name or a file")->capture_default_str();
+    add_choice<CardMount>(command, "--card-mount", options.card_mount,
+                          {{"framed", CardMount::framed}, {"bare", CardMount::bare}, {"absent", CardMount::absent}},
+                          "framed, bare or absent");
+    command.add_option("--frame", options.frame, "Card frame: small, medium or large")->capture_default_str();
+    command.add_option("--rotation", options.rotation, "Degrees that the card is turned");
+    command.add_option("--tilt", options.tilt, "Degrees that it is tilted");
+}
+
+}  // namespace
+
+void add_practice_command(CLI::App& app, ExitStatus& status) {
+    struct Arguments {
+        PracticeOptions options;
+        std::string out;
+    };
+    auto arguments = std::make_shared<Arguments>();
+    CLI::App* command = app.add_subcommand(
+        "practice", "Make a practice picture: wood, repair and card under a lamp, with the true colours in a file beside it");
+    command->add_option("picture", arguments->out, "File to write: .png, .tif, .jpg, .webp or .dng")->required();
+    command->add_option("--seed", arguments->options.seed, "The same seed makes the same picture")->capture_default_str();
+    command->add_option("--width", arguments->options.width, "Pixels")->capture_default_str();
+    command->add_option("--height", arguments->options.height, "Pixels")->capture_default_str();
+    add_wood_options(*command, arguments->options);
+    add_light_options(*command, arguments->options);
+    add_camera_options(*command, arguments->options);
+    add_card_options(*command, arguments->options);
+    command->callback([arguments, &status] {
+        const PracticeScene scene = make_scene(arguments->options);
+        const auto truth = write_practice(scene, arguments->out);
+        const PixelRect& o = scene.original.region;
+        const PixelRect& r = scene.repair.region;
+        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out, truth.string(), o.x, o.y, o.width, o.height,
+                   r.x, r.y, r.width, r.height);
+        status = ExitStatus::measured;
+    });
+}
+
+}  // namespace tonemend

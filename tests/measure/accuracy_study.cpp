@@ -1,0 +1,119 @@
+// What a comparison is worth on the practice bench, where the truth is known: 200 pictures of the accuracy study's kind. Prints the errors
+// and how often the truth lies inside the stated 95 % interval.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <vector>
+
+#include "calibrate/find_card.h"
+#include "colour/difference.h"
+#include "measure/comparison.h"
+#include "picture/read_picture.h"
+#include "picture/write_picture.h"
+#include "practice/render.h"
+#include "practice/truth.h"
+#include "tests/catch.h"
+
+using namespace tonemend;
+
+namespace {
+
+constexpr int seeds = 200;
+
+struct Study {
+    std::vector<double> difference_error, absolute_error, u95, lab_u95;
+    int difference_inside = 0, difference_inside_wood = 0, lab_inside = 0, lab_values = 0;
+    int read = 0;
+
+    void add(const Comparison& measured, const Truth& truth) {
+        ++read;
+        const Difference& d = measured.difference;
+        difference_error.push_back(std::abs(d.de2000 - truth.de2000));
+        difference_inside += std::abs(d.de2000 - truth.de2000) <= d.de2000_u95 ? 1 : 0;
+        difference_inside_wood += std::abs(d.de2000 - truth.de2000_wood) <= d.de2000_u95 ? 1 : 0;
+        u95.push_back(d.de2000_u95);
+        add_region(measured.original, truth.original);
+        add_region(measured.repair, truth.repair);
+    }
+
+    void add_region(const Reading& reading, const RegionTruth& truth) {
+        absolute_error.push_back(ciede2000(truth.lab, reading.lab).value);
+        const std::array<double, 3> miss{reading.lab.L - truth.lab_wood.L, reading.lab.a - truth.lab_wood.a,
+                                         reading.lab.b - truth.lab_wood.b};
+        for (std::size_t k = 0; k < 3; ++k) {
+            lab_inside += std::abs(miss[k]) <= reading.lab_u95[k] ? 1 : 0;
+            lab_u95.push_back(reading.lab_u95[k]);
+            ++lab_values;
+        }
+    }
+};
+
+double quantile(std::vector<double> values, double q) {
+    std::sort(values.begin(), values.end());
+    return values[static_cast<std::size_t>(q * static_cast<double>(values.size() - 1) + 0.5)];
+}
+
+double percent(int part, int whole) { return 100.0 * part / whole; }
+
+void print(const char* title, const Study& study) {
+    fmt::print("{}\n", title);
+    fmt::print("  error of dE2000      median {:.3f}  95th percentile {:.3f}  worst {:.3f}\n", quantile(study.difference_error, 0.5),
+               quantile(study.difference_error, 0.95), quantile(study.difference_error, 1));
+    fmt::print("  error of Lab (dE2000) median {:.3f}  95th percentile {:.3f}\n", quantile(study.absolute_error, 0.5),
+               quantile(study.absolute_error, 0.95));
+    fmt::print("  stated 95 % half width of dE2000: median {:.3f}; of L*, a*, b*: median {:.3f}\n", quantile(study.u95, 0.5),
+               quantile(study.lab_u95, 0.5));
+    fmt::print("  truth inside it: dE2000 of the wood {:.1f} %, of the region as pictured {:.1f} %; L*, a*, b* {:.1f} %\n",
+               percent(study.difference_inside_wood, study.read), percent(study.difference_inside, study.read),
+               percent(study.lab_inside, study.lab_values));
+}
+
+template <typename Reread>
+Study run_study(Reread reread) {
+    Study study;
+    const Card card = read_card(locate_card("six-step-card"));
+    for (int seed = 1; seed <= seeds; ++seed) {
+        const PracticeScene scene = make_scene(accuracy_study(static_cast<std::uint64_t>(seed)));
+        const Frame frame = reread(render(scene));
+        const auto found = find_card(frame);
+        if (!found) continue;
+        const Calibration calibration = calibrate_on_card(frame, card, found->window);
+        study.add(compare_regions(frame, calibration, rectangle(scene.original.region), rectangle(scene.repair.region)),
+                  find_truth(scene));
+    }
+    return study;
+}
+
+}  // namespace
+
+TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its interval", "[.shown][accuracy]") {
+    const Study study = run_study([](const Frame& frame) { return frame; });
+    print("200 practice pictures, 16 bits, six-step card, CIE D65, unknown tone curve, black to 1 %, same colourant", study);
+    CHECK(study.read >= 198);
+    CHECK(quantile(study.difference_error, 0.5) <= 0.08);
+    CHECK(quantile(study.difference_error, 0.95) <= 0.35);
+    CHECK(quantile(study.absolute_error, 0.5) <= 0.7);
+    CHECK(percent(study.difference_inside_wood, study.read) >= 90);
+    CHECK(percent(study.difference_inside_wood, study.read) <= 99);
+    CHECK(percent(study.difference_inside, study.read) >= 90);
+    CHECK(percent(study.lab_inside, study.lab_values) >= 90);
+    CHECK(percent(study.lab_inside, study.lab_values) <= 99);
+}
+
+TEST_CASE("JPEG of quality 90: the colour difference is still right", "[.shown][accuracy]") {
+    const std::filesystem::path path = std::filesystem::temp_directory_path() / "tonemend-accuracy-study.jpg";
+    const Study study = run_study([&](Frame frame) {
+        write_picture(to_8_bits(frame), path, {.jpeg_quality = 90});
+        return read_picture(path);
+    });
+    std::filesystem::remove(path);
+    print("The same as JPEG, quality 90", study);
+    CHECK(study.read >= 198);
+    CHECK(quantile(study.difference_error, 0.5) <= 0.2);
+    CHECK(quantile(study.difference_error, 0.95) <= 0.8);
+    CHECK(quantile(study.absolute_error, 0.5) <= 0.7);
+    CHECK(percent(study.difference_inside_wood, study.read) >= 90);
+    CHECK(percent(study.difference_inside_wood, study.read) <= 99);
+}
