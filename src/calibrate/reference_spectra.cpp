@@ -68,7 +68,7 @@ class Table {
             table_.reset(cmsIT8LoadFromFile(context_.get(), path.c_str()));
         }
         if (!table_) {
-            fail(complaint_.empty() ? "not CGATS text" : complaint_);
+            fail(complaint_.empty() ? "not CGATS text" : tidy(complaint_));
         }
     }
 
@@ -103,6 +103,14 @@ class Table {
   private:
     [[noreturn]] void fail(const std::string& what) const {
         throw InputError(fmt::format("{}: {}; {} again", path_, what, cure));
+    }
+
+    // The reader's message without the path that it may begin with and the line end that it may close with.
+    std::string tidy(std::string text) const {
+        if (text.starts_with(path_ + ": ")) {
+            text.erase(0, path_.size() + 2);
+        }
+        return text.substr(0, text.find_last_not_of(" \r\n") + 1);
     }
 
     double property(const char* name) const { return parse(cmsIT8GetProperty(table_.get(), name), name); }
