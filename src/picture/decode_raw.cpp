@@ -11,6 +11,7 @@
 #include "picture/standard_encodings.h"
 #include "picture/still.h"
 #include "picture/text_line.h"
+#include "picture/tiff_directory.h"
 
 namespace tonemend {
 namespace {
@@ -93,6 +94,7 @@ bool is_raw(std::span<const std::byte> bytes) {
 }
 
 Still decode_raw(std::span<const std::byte> bytes, const std::string& name) {
+    if (!first_directory_is_whole(bytes)) refuse_damaged(name, "its directory reaches beyond its end");
     const auto raw = std::make_unique<LibRaw>();
     bool data_missing = false;
     raw->set_dataerror_handler(note_missing_data, &data_missing);
