@@ -30,6 +30,9 @@ void set_up(cv::aruco::DetectorParameters& parameters, const cv::Mat& grey, Mark
     parameters.adaptiveThreshWinSizeMax = quick ? 23 : 57;
     parameters.adaptiveThreshWinSizeStep = 16;
     parameters.errorCorrectionRate = quick ? 0.6 : 1.0;
+    // Only the middle of a cell is read: blur leaves that its own colour.
+    parameters.perspectiveRemovePixelPerCell = 8;
+    parameters.perspectiveRemoveIgnoredMarginPerCell = 0.3;
     parameters.polygonalApproxAccuracyRate = 0.05;
     parameters.minMarkerPerimeterRate = 48.0 / std::max(grey.cols, grey.rows);
     parameters.maxMarkerPerimeterRate = 2.0;
