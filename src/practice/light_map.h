@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "practice/scene.h"
+
+namespace tonemend {
+
+/// Three floats a pixel, row by row.
+struct RawPicture {
+    int width = 0;
+    int height = 0;
+    std::vector<float> rgb;
+
+    float* row(int y) {
+        return rgb.data() + 3 * static_cast<std::size_t>(y) * static_cast<std::size_t>(width);
+    }
+    const float* row(int y) const {
+        return rgb.data() + 3 * static_cast<std::size_t>(y) * static_cast<std::size_t>(width);
+    }
+};
+
+/// The light that reaches the sensor from each pixel's place, in the camera's raw values, before lens and
+/// sensor: board, card and bench top under the falling-off lamp, exposure applied, the repair's gloss and the
+/// black level's veil added.
+RawPicture light_map(const PracticeScene& scene);
+
+}  // namespace tonemend

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <filesystem>
+
+#include "practice/truth.h"
+
+namespace tonemend {
+
+/// "path.truth.json": where the truth of the picture at `path` lies.
+std::filesystem::path truth_path(const std::filesystem::path& path);
+
+/// Renders the scene and writes the picture (format by extension, as write_picture; .dng: raw) and beside it
+/// its truth. JPEG and WebP hold 8 bits whatever the options say. No profile is embedded. Throws InputError
+/// as write_picture does.
+Truth write_practice(const PracticeScene& scene, const std::filesystem::path& path);
+
+}  // namespace tonemend
