@@ -45,7 +45,7 @@ std::pair<int, int> ends(const cv::Mat& codes) {
     std::array<std::size_t, (top_code + 1) / bin_width> bins{};
     for (int row = 0; row < codes.rows; ++row)
         for (int column = 0; column < codes.cols; ++column)
-            ++bins[codes.at<std::uint16_t>(row, column) / bin_width];
+            ++bins[static_cast<std::size_t>(codes.at<std::uint16_t>(row, column) / bin_width)];
     const std::size_t share = codes.total() / 200;
     std::size_t low = 0, high = bins.size() - 1;
     for (std::size_t sum = bins[low]; sum <= share && low + 1 < bins.size(); sum += bins[++low]) {
