@@ -1,5 +1,6 @@
 #include <png.h>
 
+#include <algorithm>
 #include <bit>
 #include <cmath>
 #include <csetjmp>
@@ -27,7 +28,8 @@ void on_error(png_structp png, png_const_charp message) {
 }
 
 void on_warning(png_structp png, png_const_charp message) {
-    if (std::strncmp(message, "iCCP", 4) == 0) static_cast<Source*>(png_get_error_ptr(png))->profile_warning = message;
+    if (std::strncmp(message, "iCCP", 4) == 0)
+        static_cast<Source*>(png_get_error_ptr(png))->profile_warning = message;
 }
 
 void on_read(png_structp png, png_bytep into, png_size_t size) {
@@ -39,7 +41,8 @@ void on_read(png_structp png, png_bytep into, png_size_t size) {
 
 /// libpng's reader, closed on every way out.
 struct Reader {
-    explicit Reader(Source& source) : png(png_create_read_struct(PNG_LIBPNG_VER_STRING, &source, on_error, on_warning)) {
+    explicit Reader(Source& source)
+        : png(png_create_read_struct(PNG_LIBPNG_VER_STRING, &source, on_error, on_warning)) {
         info = png ? png_create_info_struct(png) : nullptr;
         if (!info) {
             png_destroy_read_struct(&png, nullptr, nullptr);
@@ -97,7 +100,8 @@ std::optional<ColourEncoding> stated_encoding(png_structp png, png_infop info) {
     return gamma_encoding(1 / file_gamma, space, "gamma and primaries stated in the PNG");
 }
 
-void take_profile(png_structp png, png_infop info, const Source& source, const std::string& name, Still& still) {
+void take_profile(png_structp png, png_infop info, const Source& source, const std::string& name,
+                  Still& still) {
     png_charp profile_name = nullptr;
     png_bytep profile = nullptr;
     png_uint_32 length = 0;
@@ -105,7 +109,8 @@ void take_profile(png_structp png, png_infop info, const Source& source, const s
     if (png_get_iCCP(png, info, &profile_name, &compression, &profile, &length))
         still.icc.assign(profile, profile + length);
     else if (!source.profile_warning.empty())
-        refuse(name, "has an embedded ICC profile that cannot be used (" + one_line(source.profile_warning) + ")",
+        refuse(name,
+               "has an embedded ICC profile that cannot be used (" + one_line(source.profile_warning) + ")",
                "convert the picture to sRGB, or save it again with a sound RGB profile");
 }
 

@@ -56,15 +56,17 @@ ColourEncoding camera_encoding(const libraw_colordata_t& colour) {
     const double size = determinant(to_srgb);
     const bool known = std::isfinite(size) && std::abs(size) > 1e-6;
     encoding.assumed = !known;
-    encoding.description = known ? "raw: linear camera RGB, the camera's own matrix"
-                                 : "raw: linear camera RGB (camera unknown, its matrix assumed to be that of sRGB)";
+    encoding.description =
+        known ? "raw: linear camera RGB, the camera's own matrix"
+              : "raw: linear camera RGB (camera unknown, its matrix assumed to be that of sRGB)";
     encoding.to_xyz_d50 = rgb_to_xyz_d50(srgb) * (known ? to_srgb : Matrix3::identity());
     return encoding;
 }
 
 CaptureFacts facts_of(const libraw_data_t& data) {
     const auto positive = [](float value) {
-        return std::isfinite(value) && value > 0 ? std::optional<double>(static_cast<double>(value)) : std::nullopt;
+        return std::isfinite(value) && value > 0 ? std::optional<double>(static_cast<double>(value))
+                                                 : std::nullopt;
     };
     CaptureFacts facts;
     facts.raw = true;
@@ -78,7 +80,9 @@ CaptureFacts facts_of(const libraw_data_t& data) {
 }
 
 /// LibRaw goes on after damage; it tells of it here, with a position whose type differs between versions.
-constexpr auto note_missing_data = [](void* missing, const char*, auto) { *static_cast<bool*>(missing) = true; };
+constexpr auto note_missing_data = [](void* missing, const char*, auto) {
+    *static_cast<bool*>(missing) = true;
+};
 
 void require(int status, const std::string& name) {
     if (status < 0) refuse_damaged(name, one_line(libraw_strerror(status)));
@@ -90,7 +94,8 @@ bool is_raw(std::span<const std::byte> bytes) {
     const auto raw = std::make_unique<LibRaw>();
     raw->set_dataerror_handler(nullptr, nullptr);
     if (raw->open_buffer(const_cast<std::byte*>(bytes.data()), bytes.size()) != LIBRAW_SUCCESS) return false;
-    return raw->imgdata.idata.make[0] != 0 && (raw->imgdata.idata.filters != 0 || raw->imgdata.idata.is_foveon);
+    return raw->imgdata.idata.make[0] != 0 &&
+           (raw->imgdata.idata.filters != 0 || raw->imgdata.idata.is_foveon);
 }
 
 Still decode_raw(std::span<const std::byte> bytes, const std::string& name) {

@@ -26,7 +26,8 @@ void place(const TiffBlock& block, const TiffLayout& layout, std::vector<std::by
     for (std::size_t row = 0; row < rows; ++row)
         for (std::size_t column = 0; column < columns; ++column)
             for (std::size_t c = 0; c < channels; ++c)
-                to[((block.y + row) * layout.width + block.x + column) * picture_channels + block.first_channel + c] =
+                to[((block.y + row) * layout.width + block.x + column) * picture_channels +
+                   block.first_channel + c] =
                     static_cast<Sample>(from[(row * block.width + column) * block.channels + c] ^ flip);
 }
 
@@ -48,7 +49,8 @@ void to_three_channels(const TiffLayout& layout, const std::string& name, std::v
     if (layout.kept_channels != 1) return;
     samples.resize(3 * size * pixels);
     for (std::size_t i = pixels; i-- > 0;)
-        for (std::size_t c = 3; c-- > 0;) std::memmove(&samples[(3 * i + c) * size], &samples[i * size], size);
+        for (std::size_t c = 3; c-- > 0;)
+            std::memmove(&samples[(3 * i + c) * size], &samples[i * size], size);
 }
 
 SampleType sample_type(const TiffLayout& layout) {

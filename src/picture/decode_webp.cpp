@@ -32,10 +32,11 @@ void drop_jpeg_label(std::vector<std::uint8_t>& exif) {
 Still decode_webp(std::span<const std::byte> bytes, const std::string& name) {
     const auto* const data = reinterpret_cast<const std::uint8_t*>(bytes.data());
     WebPBitstreamFeatures features{};
-    if (WebPGetFeatures(data, bytes.size(), &features) != VP8_STATUS_OK) refuse_damaged(name, "no WebP picture in it");
+    if (WebPGetFeatures(data, bytes.size(), &features) != VP8_STATUS_OK)
+        refuse_damaged(name, "no WebP picture in it");
     if (features.has_animation) refuse(name, "is an animation", "save one picture of it as PNG");
-    require_readable_size(static_cast<std::uint64_t>(features.width), static_cast<std::uint64_t>(features.height),
-                          name);
+    require_readable_size(static_cast<std::uint64_t>(features.width),
+                          static_cast<std::uint64_t>(features.height), name);
 
     Still still;
     still.width = features.width;
@@ -51,8 +52,8 @@ Still decode_webp(std::span<const std::byte> bytes, const std::string& name) {
     const std::size_t channels = features.has_alpha ? 4 : 3;
     still.samples.resize(channels * pixels);
     const auto decode = features.has_alpha ? WebPDecodeRGBAInto : WebPDecodeRGBInto;
-    if (!decode(data, bytes.size(), reinterpret_cast<std::uint8_t*>(still.samples.data()), still.samples.size(),
-                static_cast<int>(channels) * still.width))
+    if (!decode(data, bytes.size(), reinterpret_cast<std::uint8_t*>(still.samples.data()),
+                still.samples.size(), static_cast<int>(channels) * still.width))
         refuse_damaged(name, "the picture data cannot be decoded");
     if (channels == 4) {
         if (!drop_opaque_alpha(still.samples.data(), pixels, 1))

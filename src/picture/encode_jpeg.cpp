@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <new>
 #include <string_view>
 
 #include "picture/encoders.h"
@@ -22,7 +23,9 @@ struct FreeTurboJpeg {
     void operator()(unsigned char* buffer) const { tjFree(buffer); }
 };
 
-void append_byte(EncodedBytes& bytes, std::size_t value) { bytes.push_back(static_cast<std::byte>(value & 0xff)); }
+void append_byte(EncodedBytes& bytes, std::size_t value) {
+    bytes.push_back(static_cast<std::byte>(value & 0xff));
+}
 
 /// The profile as APP2 segments (ICC.1:2022, B.4).
 EncodedBytes icc_segments(const std::vector<std::uint8_t>& profile) {
@@ -61,9 +64,10 @@ EncodedBytes encode_jpeg(const Frame& frame, const WriteOptions& options) {
     unsigned char* buffer = nullptr;
     unsigned long size = 0;
     const int sampling = options.jpeg_quality >= full_chroma_from_quality ? TJSAMP_444 : TJSAMP_420;
-    const int failed = tjCompress2(
-        compressor.get(), reinterpret_cast<const unsigned char*>(frame.samples.data()), frame.width, 0, frame.height,
-        TJPF_RGB, &buffer, &size, sampling, std::clamp(options.jpeg_quality, 1, 100), TJFLAG_ACCURATEDCT);
+    const int failed =
+        tjCompress2(compressor.get(), reinterpret_cast<const unsigned char*>(frame.samples.data()),
+                    frame.width, 0, frame.height, TJPF_RGB, &buffer, &size, sampling,
+                    std::clamp(options.jpeg_quality, 1, 100), TJFLAG_ACCURATEDCT);
     const std::unique_ptr<unsigned char, FreeTurboJpeg> owner(buffer);
     if (failed)
         throw InputError("cannot be written as JPEG (" + one_line(tjGetErrorStr2(compressor.get())) + ")");

@@ -2,6 +2,7 @@
 
 #include <bit>
 #include <csetjmp>
+#include <new>
 #include <string>
 
 #include "picture/encoders.h"
@@ -38,15 +39,17 @@ void on_flush(png_structp) {}
 bool write(png_structp png, png_infop info, const Frame& frame, const WriteOptions& options) {
     if (setjmp(png_jmpbuf(png))) return false;
     const int depth = frame.type == SampleType::uint16 ? 16 : 8;
-    png_set_IHDR(png, info, static_cast<png_uint_32>(frame.width), static_cast<png_uint_32>(frame.height), depth,
-                 PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+    png_set_IHDR(png, info, static_cast<png_uint_32>(frame.width), static_cast<png_uint_32>(frame.height),
+                 depth, PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
+                 PNG_FILTER_TYPE_DEFAULT);
     png_set_compression_level(png, compression_level);
     if (!options.icc_profile.empty())
         png_set_iCCP(png, info, "ICC profile", PNG_COMPRESSION_TYPE_BASE, options.icc_profile.data(),
                      static_cast<png_uint_32>(options.icc_profile.size()));
     png_write_info(png, info);
     if (depth == 16 && std::endian::native == std::endian::little) png_set_swap(png);
-    for (int y = 0; y < frame.height; ++y) png_write_row(png, reinterpret_cast<png_const_bytep>(frame.row(y)));
+    for (int y = 0; y < frame.height; ++y)
+        png_write_row(png, reinterpret_cast<png_const_bytep>(frame.row(y)));
     png_write_end(png, info);
     return true;
 }

@@ -1,3 +1,5 @@
+#include <new>
+
 #include "picture/encoders.h"
 #include "picture/input_error.h"
 #include "picture/tiff_memory.h"

@@ -21,7 +21,8 @@ EncodedBytes copied(const std::uint8_t* data, std::size_t size) {
     return EncodedBytes(first, first + size);
 }
 
-EncodedBytes with_profile(const std::uint8_t* webp, std::size_t size, const std::vector<std::uint8_t>& profile) {
+EncodedBytes with_profile(const std::uint8_t* webp, std::size_t size,
+                          const std::vector<std::uint8_t>& profile) {
     const WebPData picture{webp, size};
     const std::unique_ptr<WebPMux, CloseMux> mux(WebPMuxCreate(&picture, 0));
     const WebPData chunk{profile.data(), profile.size()};
@@ -40,8 +41,9 @@ EncodedBytes encode_webp(const Frame& frame, const WriteOptions& options) {
     if (frame.type != SampleType::uint8)
         throw InputError("WebP holds 8-bit samples only; end the name in .png or .tif");
     std::uint8_t* buffer = nullptr;
-    const std::size_t size = WebPEncodeLosslessRGB(reinterpret_cast<const std::uint8_t*>(frame.samples.data()),
-                                                   frame.width, frame.height, 3 * frame.width, &buffer);
+    const std::size_t size =
+        WebPEncodeLosslessRGB(reinterpret_cast<const std::uint8_t*>(frame.samples.data()), frame.width,
+                              frame.height, 3 * frame.width, &buffer);
     const std::unique_ptr<std::uint8_t, FreeWebp> owner(buffer);
     if (size == 0) throw InputError("cannot be written as WebP (at most 16383 × 16383 pixels); write a .png");
     if (options.icc_profile.empty()) return copied(buffer, size);

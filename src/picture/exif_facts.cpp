@@ -59,9 +59,11 @@ ExifFacts facts_of(const Exiv2::ExifData& exif) {
     facts.capture.exposure_seconds = positive(exif, "Exif.Photo.ExposureTime");
     facts.capture.f_number = positive(exif, "Exif.Photo.FNumber");
     facts.capture.iso = positive(exif, "Exif.Photo.ISOSpeedRatings");
-    if (const auto mode = whole(exif, "Exif.Photo.WhiteBalance")) facts.capture.white_balance_automatic = mode == 0;
+    if (const auto mode = whole(exif, "Exif.Photo.WhiteBalance"))
+        facts.capture.white_balance_automatic = mode == 0;
     // 0 automatic, 1 manual, 2 automatic bracketing.
-    if (const auto mode = whole(exif, "Exif.Photo.ExposureMode")) facts.capture.exposure_automatic = mode != 1;
+    if (const auto mode = whole(exif, "Exif.Photo.ExposureMode"))
+        facts.capture.exposure_automatic = mode != 1;
     if (const auto flash = whole(exif, "Exif.Photo.Flash")) facts.capture.flash_fired = (*flash & 1) != 0;
     facts.orientation = whole(exif, "Exif.Image.Orientation");
     if (facts.orientation && (*facts.orientation < 1 || *facts.orientation > 8)) facts.orientation.reset();

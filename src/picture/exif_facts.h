@@ -14,8 +14,8 @@ enum class ExifColour { unstated, srgb, op_rgb };
 
 /// What EXIF says, as far as measuring needs it.
 struct ExifFacts {
-    CaptureFacts capture;             ///< all but `raw` and `jpeg_quality`
-    std::optional<int> orientation;   ///< 1..8
+    CaptureFacts capture;            ///< all but `raw` and `jpeg_quality`
+    std::optional<int> orientation;  ///< 1..8
     ExifColour colour = ExifColour::unstated;
 };
 

@@ -18,7 +18,8 @@ std::size_t Frame::bytes_per_sample() const {
 
 const std::byte* Frame::row(int y) const {
     assert(y >= 0 && y < height);
-    return samples.data() + static_cast<std::size_t>(y) * static_cast<std::size_t>(width) * 3 * bytes_per_sample();
+    return samples.data() +
+           static_cast<std::size_t>(y) * static_cast<std::size_t>(width) * 3 * bytes_per_sample();
 }
 
 }  // namespace tonemend

@@ -33,7 +33,8 @@ std::function<double(double)> curve_function(const cmsToneCurve* curve) {
         const std::shared_ptr<cmsToneCurve> own(cmsDupToneCurve(curve), FreeCurve());
         if (!own) return {};
         return [own](double encoded) {
-            return static_cast<double>(cmsEvalToneCurveFloat(own.get(), static_cast<cmsFloat32Number>(encoded)));
+            return static_cast<double>(
+                cmsEvalToneCurveFloat(own.get(), static_cast<cmsFloat32Number>(encoded)));
         };
     }
     const cmsUInt16Number* const first = cmsGetToneCurveEstimatedTable(curve);
@@ -61,7 +62,8 @@ class TableDecoding : public Decoding {
         std::array<float, 3 * block> xyz;
         for (std::size_t done = 0; done < pixels; done += block) {
             const std::size_t count = std::min(block, pixels - done);
-            cmsDoTransform(transform_.get(), encoded + 3 * done, xyz.data(), static_cast<cmsUInt32Number>(count));
+            cmsDoTransform(transform_.get(), encoded + 3 * done, xyz.data(),
+                           static_cast<cmsUInt32Number>(count));
             for (std::size_t i = 0; i < count; ++i) {
                 const Vector3 rgb =
                     from_xyz_ * Vector3{static_cast<double>(xyz[3 * i]), static_cast<double>(xyz[3 * i + 1]),
@@ -140,7 +142,8 @@ Matrix3 colorants(cmsHPROFILE profile, const std::string& name) {
         matrix.m[2][column] = xyz->Z;
         ++column;
     }
-    if (std::abs(determinant(matrix)) < 1e-6) refuse(name, "has an ICC profile whose colorants are in line", cure);
+    if (std::abs(determinant(matrix)) < 1e-6)
+        refuse(name, "has an ICC profile whose colorants are in line", cure);
     return matrix;
 }
 
@@ -165,7 +168,8 @@ void read_grey(cmsHPROFILE profile, const std::string& name, ColourEncoding& enc
 
 }  // namespace
 
-ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels channels, const std::string& name) {
+ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels channels,
+                            const std::string& name) {
     const auto session = std::make_shared<LcmsSession>();
     const LcmsProfile profile = session->open(bytes);
     if (!profile) refuse(name, "has a damaged ICC profile (" + session->error() + ")", cure);

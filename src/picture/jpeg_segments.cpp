@@ -20,11 +20,13 @@ constexpr int app1 = 0xe1, app2 = 0xe2;
 
 /// ITU-T T.81, table K.1, in zigzag order.
 constexpr std::array<int, 64> luminance_table{
-    16, 11, 12, 14, 12, 10, 16, 14, 13, 14, 18, 17, 16,  19,  24,  40,  26,  24,  22,  22,  24,  49,
-    35, 37, 29, 40, 58, 51, 61, 60, 57, 51, 56, 55, 64,  72,  92,  78,  64,  68,  87,  69,  55,  56,
+    16, 11,  12, 14, 12, 10, 16,  14,  13,  14, 18, 17,  16,  19,  24,  40,  26, 24,  22,  22, 24, 49,
+    35, 37,  29, 40, 58, 51, 61,  60,  57,  51, 56, 55,  64,  72,  92,  78,  64, 68,  87,  69, 55, 56,
     80, 109, 81, 87, 95, 98, 103, 104, 103, 62, 77, 113, 121, 112, 100, 120, 92, 101, 103, 99};
 
-int byte_at(Payload bytes, std::size_t at) { return std::to_integer<int>(bytes[at]); }
+int byte_at(Payload bytes, std::size_t at) {
+    return std::to_integer<int>(bytes[at]);
+}
 
 bool starts_with(Payload payload, std::string_view label) {
     return payload.size() >= label.size() &&
@@ -47,7 +49,8 @@ int nearest_quality(const std::array<int, 64>& table) {
     int least = -1;
     for (int quality = 1; quality <= 100; ++quality) {
         int distance = 0;
-        for (std::size_t i = 0; i < 64; ++i) distance += std::abs(table[i] - scaled(luminance_table[i], quality));
+        for (std::size_t i = 0; i < 64; ++i)
+            distance += std::abs(table[i] - scaled(luminance_table[i], quality));
         if (least >= 0 && distance >= least) continue;
         least = distance;
         best = quality;

@@ -11,9 +11,13 @@ LcmsSession::LcmsSession() : context_(cmsCreateContext(nullptr, this)) {
     cmsSetLogErrorHandlerTHR(context_, on_error);
 }
 
-LcmsSession::~LcmsSession() { cmsDeleteContext(context_); }
+LcmsSession::~LcmsSession() {
+    cmsDeleteContext(context_);
+}
 
-std::string LcmsSession::error() const { return one_line(error_); }
+std::string LcmsSession::error() const {
+    return one_line(error_);
+}
 
 LcmsProfile LcmsSession::open(std::span<const std::uint8_t> bytes) const {
     return LcmsProfile(

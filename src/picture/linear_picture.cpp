@@ -41,7 +41,8 @@ template <typename Sample>
 bool is_clipped(const Sample* pixel) {
     if constexpr (std::is_floating_point_v<Sample>) {
         // Written so that a sample that is not a number counts as clipped too.
-        return !(pixel[0] > 0 && pixel[0] < 1 && pixel[1] > 0 && pixel[1] < 1 && pixel[2] > 0 && pixel[2] < 1);
+        return !(pixel[0] > 0 && pixel[0] < 1 && pixel[1] > 0 && pixel[1] < 1 && pixel[2] > 0 &&
+                 pixel[2] < 1);
     } else {
         const Sample low = std::min({pixel[0], pixel[1], pixel[2]});
         const Sample high = std::max({pixel[0], pixel[1], pixel[2]});
@@ -52,7 +53,8 @@ bool is_clipped(const Sample* pixel) {
 template <typename Sample>
 const Sample* pixels_of(const Frame& frame, const PixelRect& window, int row) {
     // std::vector's storage is aligned for every sample type.
-    return reinterpret_cast<const Sample*>(frame.row(window.y + row)) + 3 * static_cast<std::size_t>(window.x);
+    return reinterpret_cast<const Sample*>(frame.row(window.y + row)) +
+           3 * static_cast<std::size_t>(window.x);
 }
 
 template <typename Sample>
@@ -81,7 +83,8 @@ void directly(const Frame& frame, const ChannelCurves* curves, LinearPicture& ou
         const Sample* pixel = pixels_of<Sample>(frame, out.window, row);
         float* const rgb = out.rgb.data() + 3 * width * static_cast<std::size_t>(row);
         std::uint8_t* const clipped = out.clipped.data() + width * static_cast<std::size_t>(row);
-        for (std::size_t column = 0; column < width; ++column) clipped[column] = is_clipped(pixel + 3 * column);
+        for (std::size_t column = 0; column < width; ++column)
+            clipped[column] = is_clipped(pixel + 3 * column);
         if constexpr (std::is_floating_point_v<Sample>)
             std::copy_n(pixel, 3 * width, rgb);
         else
@@ -127,7 +130,8 @@ void spread_to_neighbours(LinearPicture& picture) {
 LinearPicture linear_light(const Frame& frame, const PixelRect& window, const ChannelCurves* curves) {
     assert(window.x >= 0 && window.y >= 0 && window.width >= 0 && window.height >= 0);
     assert(window.x + window.width <= frame.width && window.y + window.height <= frame.height);
-    const std::size_t pixels = static_cast<std::size_t>(window.width) * static_cast<std::size_t>(window.height);
+    const std::size_t pixels =
+        static_cast<std::size_t>(window.width) * static_cast<std::size_t>(window.height);
     LinearPicture picture{window, std::vector<float>(3 * pixels), std::vector<std::uint8_t>(pixels)};
     switch (frame.type) {
         case SampleType::uint8:

@@ -9,7 +9,8 @@ namespace {
 
 template <typename Sample>
 bool drop(std::byte* samples, std::size_t pixels) {
-    constexpr Sample full = std::numeric_limits<Sample>::is_integer ? std::numeric_limits<Sample>::max() : Sample{1};
+    constexpr Sample full =
+        std::numeric_limits<Sample>::is_integer ? std::numeric_limits<Sample>::max() : Sample{1};
     bool opaque = true;
     for (std::size_t i = 0; i < pixels; ++i) {
         Sample pixel[4];

@@ -4,6 +4,8 @@
 #include <cstring>
 #include <utility>
 
+#include "picture/sample_storage.h"
+
 namespace tonemend {
 namespace {
 
@@ -15,7 +17,9 @@ struct Placement {
     std::ptrdiff_t row_step = 0;
 };
 
-bool swaps_sides(int orientation) { return orientation >= 5; }
+bool swaps_sides(int orientation) {
+    return orientation >= 5;
+}
 
 Placement placement(int width, int height, int orientation, std::ptrdiff_t pixel) {
     const std::ptrdiff_t last_column = width - 1;
@@ -50,7 +54,8 @@ void copy_pixels(const std::byte* stored, std::byte* upright, int width, int hei
             for (int y = top; y < std::min(top + block, height); ++y) {
                 const std::byte* from =
                     stored + (static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
-                              static_cast<std::size_t>(left)) * pixel_bytes;
+                              static_cast<std::size_t>(left)) *
+                                 pixel_bytes;
                 std::byte* to = upright + place.origin + y * place.row_step + left * place.column_step;
                 for (int x = left; x < std::min(left + block, width); ++x) {
                     std::memcpy(to, from, pixel_bytes);
@@ -67,7 +72,7 @@ void turn_upright(Frame& frame, int orientation) {
     const std::size_t pixel = 3 * frame.bytes_per_sample();
     const Placement place =
         placement(frame.width, frame.height, orientation, static_cast<std::ptrdiff_t>(pixel));
-    std::vector<std::byte> upright(frame.samples.size());
+    std::vector<std::byte> upright = sample_storage(frame.samples.size());
     if (pixel == 3) copy_pixels<3>(frame.samples.data(), upright.data(), frame.width, frame.height, place);
     if (pixel == 6) copy_pixels<6>(frame.samples.data(), upright.data(), frame.width, frame.height, place);
     if (pixel == 12) copy_pixels<12>(frame.samples.data(), upright.data(), frame.width, frame.height, place);

@@ -5,7 +5,9 @@
 namespace tonemend {
 namespace {
 
-int sign(double value) { return (value > 0) - (value < 0); }
+int sign(double value) {
+    return (value > 0) - (value < 0);
+}
 
 /// p is in line with a → b: does it lie between them?
 bool lies_between(const Point& p, const Point& a, const Point& b) {
@@ -41,7 +43,8 @@ bool crosses_itself(const std::vector<Point>& corners) {
         if (folds_back(corner(i), corner(i + 1), corner(i + 2))) return true;
         for (std::size_t j = i + 2; j < count; ++j) {
             const bool neighbours = i == 0 && j == count - 1;
-            if (!neighbours && segments_touch(corner(i), corner(i + 1), corner(j), corner(j + 1))) return true;
+            if (!neighbours && segments_touch(corner(i), corner(i + 1), corner(j), corner(j + 1)))
+                return true;
         }
     }
     return false;

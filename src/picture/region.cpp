@@ -41,10 +41,10 @@ double area(const Region& region) {
 void require_inside(const Region& region, int width, int height, const std::string& role) {
     for (const Point& corner : region.corners) {
         if (corner.x >= 0 && corner.y >= 0 && corner.x <= width && corner.y <= height) continue;
-        throw InputError(
-            fmt::format("{}: the corner {:g},{:g} lies outside the picture, which is {} × {} pixels; choose a "
-                        "region inside it (the picture is seen upright)",
-                        role, corner.x, corner.y, width, height));
+        throw InputError(fmt::format(
+            "{}: the corner {:g},{:g} lies outside the picture, which is {} × {} pixels; choose a "
+            "region inside it (the picture is seen upright)",
+            role, corner.x, corner.y, width, height));
     }
 }
 

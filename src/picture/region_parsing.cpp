@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <optional>
@@ -84,7 +85,8 @@ std::vector<Point> without_repeats(const std::vector<Point>& corners) {
     std::vector<Point> kept;
     for (const Point& corner : corners)
         if (kept.empty() || kept.back().x != corner.x || kept.back().y != corner.y) kept.push_back(corner);
-    while (kept.size() > 1 && kept.back().x == kept.front().x && kept.back().y == kept.front().y) kept.pop_back();
+    while (kept.size() > 1 && kept.back().x == kept.front().x && kept.back().y == kept.front().y)
+        kept.pop_back();
     return kept;
 }
 

@@ -10,7 +10,8 @@ namespace {
 
 class CurveDecoding : public Decoding {
   public:
-    explicit CurveDecoding(std::array<std::function<double(double)>, 3> curves) : curves_(std::move(curves)) {}
+    explicit CurveDecoding(std::array<std::function<double(double)>, 3> curves)
+        : curves_(std::move(curves)) {}
     bool separable() const override { return true; }
     void decode(const float* encoded, float* linear, std::size_t pixels) const override {
         for (std::size_t i = 0; i < pixels; ++i)
@@ -36,7 +37,9 @@ std::shared_ptr<const Decoding> separable_decoding(std::array<std::function<doub
     return std::make_shared<CurveDecoding>(std::move(curves));
 }
 
-std::shared_ptr<const Decoding> linear_decoding() { return std::make_shared<LinearDecoding>(); }
+std::shared_ptr<const Decoding> linear_decoding() {
+    return std::make_shared<LinearDecoding>();
+}
 
 ColourEncoding srgb_encoding(Provenance provenance) {
     ColourEncoding encoding;
@@ -50,8 +53,8 @@ ColourEncoding srgb_encoding(Provenance provenance) {
 ColourEncoding linear_srgb_encoding(Provenance provenance) {
     ColourEncoding encoding;
     encoding.assumed = provenance == Provenance::assumed;
-    encoding.description =
-        encoding.assumed ? "linear light, sRGB primaries (assumed, no profile)" : "linear light, sRGB primaries";
+    encoding.description = encoding.assumed ? "linear light, sRGB primaries (assumed, no profile)"
+                                            : "linear light, sRGB primaries";
     encoding.decoding = linear_decoding();
     encoding.to_xyz_d50 = rgb_to_xyz_d50(srgb);
     return encoding;
@@ -62,7 +65,9 @@ ColourEncoding op_rgb_encoding(const std::string& description) {
 }
 
 ColourEncoding gamma_encoding(double gamma, const RgbSpace& space, const std::string& description) {
-    const auto curve = [gamma](double encoded) { return std::copysign(std::pow(std::abs(encoded), gamma), encoded); };
+    const auto curve = [gamma](double encoded) {
+        return std::copysign(std::pow(std::abs(encoded), gamma), encoded);
+    };
     ColourEncoding encoding;
     encoding.description = description;
     encoding.decoding = separable_decoding({curve, curve, curve});

@@ -10,8 +10,9 @@ namespace tonemend {
 void require_readable_size(std::uint64_t width, std::uint64_t height, const std::string& name) {
     if (width == 0 || height == 0) refuse_damaged(name, "it has no area");
     if (width > most_pixels || height > most_pixels || width * height > most_pixels)
-        refuse(name, fmt::format("is {} × {} pixels, and at most {} megapixels can be read", width, height,
-                                 most_pixels / 1'000'000),
+        refuse(name,
+               fmt::format("is {} × {} pixels, and at most {} megapixels can be read", width, height,
+                           most_pixels / 1'000'000),
                "save it smaller or crop it");
 }
 

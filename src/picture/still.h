@@ -20,17 +20,17 @@ struct Still {
     int width = 0;
     int height = 0;
     SampleType type = SampleType::uint8;
-    std::vector<std::byte> samples;       ///< height × width × 3, as in Frame
-    bool grey = false;                    ///< the file held one channel; R = G = B
-    int orientation = 1;                  ///< 1..8 as EXIF numbers them
-    std::vector<std::uint8_t> icc;        ///< embedded profile, empty if none
-    std::vector<std::uint8_t> exif;       ///< a TIFF structure with EXIF in it, empty if none
+    std::vector<std::byte> samples;          ///< height × width × 3, as in Frame
+    bool grey = false;                       ///< the file held one channel; R = G = B
+    int orientation = 1;                     ///< 1..8 as EXIF numbers them
+    std::vector<std::uint8_t> icc;           ///< embedded profile, empty if none
+    std::vector<std::uint8_t> exif;          ///< a TIFF structure with EXIF in it, empty if none
     std::optional<ColourEncoding> encoding;  ///< when the format itself says how samples relate to light
     CaptureFacts facts;
 };
 
-/// One decoder a format. `name` is only for messages. Each throws InputError: damaged, truncated, too large, or
-/// of a kind that cannot be measured (CMYK, transparent, …), with the cure.
+/// One decoder a format. `name` is only for messages. Each throws InputError: damaged, truncated, too large,
+/// or of a kind that cannot be measured (CMYK, transparent, …), with the cure.
 Still decode_jpeg(std::span<const std::byte> bytes, const std::string& name);
 Still decode_png(std::span<const std::byte> bytes, const std::string& name);
 Still decode_tiff(std::span<const std::byte> bytes, const std::string& name);

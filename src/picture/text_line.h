@@ -5,8 +5,8 @@
 
 namespace tonemend {
 
-/// `text` made fit for a one-line message: control characters become spaces, runs of spaces one, ends trimmed,
-/// and what is longer than `longest` bytes cut with "…".
+/// `text` made fit for a one-line message: control characters become spaces, runs of spaces one, ends
+/// trimmed, and what is longer than `longest` bytes cut with "…".
 std::string one_line(std::string_view text, std::size_t longest = 160);
 
 }  // namespace tonemend

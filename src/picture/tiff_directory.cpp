@@ -19,7 +19,8 @@ class Numbers {
         if (place + count > bytes_.size()) return 0;
         std::uint64_t value = 0;
         for (std::uint64_t i = 0; i < count; ++i)
-            value = value << 8 | std::to_integer<std::uint64_t>(bytes_[place + (big_endian_ ? i : count - 1 - i)]);
+            value = value << 8 |
+                    std::to_integer<std::uint64_t>(bytes_[place + (big_endian_ ? i : count - 1 - i)]);
         return value;
     }
 
@@ -40,7 +41,8 @@ bool first_directory_is_whole(std::span<const std::byte> bytes) {
     for (std::uint64_t i = 0; i < entries; ++i) {
         const std::uint64_t entry = directory + 2 + i * entry_bytes;
         const std::uint64_t type = numbers.at(entry + 2, 2);
-        const std::uint64_t size = numbers.at(entry + 4, 4) * (type < type_bytes.size() ? type_bytes[type] : 0);
+        const std::uint64_t size =
+            numbers.at(entry + 4, 4) * (type < type_bytes.size() ? type_bytes[type] : 0);
         if (size > 4 && numbers.at(entry + 8, 4) + size > bytes.size()) return false;
     }
     return true;

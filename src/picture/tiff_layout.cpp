@@ -20,7 +20,8 @@ std::uint16_t field(TIFF* tiff, std::uint32_t tag) {
 /// Grey is 1, RGB 3; throws for the rest.
 std::size_t colour_channels(TIFF* tiff, const std::string& name) {
     std::uint16_t photometric = 0;
-    if (!TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &photometric)) refuse_damaged(name, "it does not say what it holds");
+    if (!TIFFGetField(tiff, TIFFTAG_PHOTOMETRIC, &photometric))
+        refuse_damaged(name, "it does not say what it holds");
     switch (photometric) {
         case PHOTOMETRIC_MINISBLACK:
         case PHOTOMETRIC_MINISWHITE:
@@ -32,11 +33,13 @@ std::size_t colour_channels(TIFF* tiff, const std::string& name) {
             TIFFSetField(tiff, TIFFTAG_JPEGCOLORMODE, JPEGCOLORMODE_RGB);
             return 3;
         case PHOTOMETRIC_SEPARATED:
-            refuse(name, "is a CMYK TIFF, made for printing", "save the photo as RGB, or take it from the camera again");
+            refuse(name, "is a CMYK TIFF, made for printing",
+                   "save the photo as RGB, or take it from the camera again");
         default:
             break;
     }
-    refuse(name, fmt::format("is a TIFF of photometric kind {}, not grey or RGB", photometric), "save it as an RGB TIFF");
+    refuse(name, fmt::format("is a TIFF of photometric kind {}, not grey or RGB", photometric),
+           "save it as an RGB TIFF");
 }
 
 bool is_alpha(TIFF* tiff) {
@@ -83,7 +86,8 @@ TiffLayout read_tiff_layout(TIFF* tiff, const std::string& name) {
     return layout;
 }
 
-bool read_tiff_blocks(TIFF* tiff, const TiffLayout& layout, const std::function<void(const TiffBlock&)>& use) {
+bool read_tiff_blocks(TIFF* tiff, const TiffLayout& layout,
+                      const std::function<void(const TiffBlock&)>& use) {
     TiffBlock block;
     block.width = layout.width;
     std::uint32_t block_width = 0;
@@ -96,8 +100,9 @@ bool read_tiff_blocks(TIFF* tiff, const TiffLayout& layout, const std::function<
         TIFFGetFieldDefaulted(tiff, TIFFTAG_ROWSPERSTRIP, &block_height);
     }
     if (block.width == 0 || block_height == 0) return false;
-    block_height = layout.tiled ? block_height
-                                : static_cast<std::uint32_t>(std::min<std::size_t>(block_height, layout.height));
+    block_height = layout.tiled
+                       ? block_height
+                       : static_cast<std::uint32_t>(std::min<std::size_t>(block_height, layout.height));
     block.channels = layout.planar ? 1 : layout.stored_channels;
     const std::size_t row_bytes = block.width * block.channels * layout.bits / 8;
     // A tile larger than any picture that is read would be a damaged number.
@@ -110,15 +115,18 @@ bool read_tiff_blocks(TIFF* tiff, const TiffLayout& layout, const std::function<
         for (block.y = 0; block.y < layout.height; block.y += block_height)
             for (block.x = 0; block.x < layout.width; block.x += block.width) {
                 block.first_channel = plane;
-                block.height = layout.tiled ? block_height : std::min<std::size_t>(block_height, layout.height - block.y);
+                block.height = layout.tiled ? block_height
+                                            : std::min<std::size_t>(block_height, layout.height - block.y);
                 const auto wanted = static_cast<tmsize_t>(row_bytes * block.height);
                 const auto y = static_cast<std::uint32_t>(block.y);
                 const auto sample = static_cast<std::uint16_t>(plane);
                 const tmsize_t got =
                     layout.tiled
-                        ? TIFFReadEncodedTile(tiff, TIFFComputeTile(tiff, static_cast<std::uint32_t>(block.x), y, 0, sample),
-                                              buffer.data(), wanted)
-                        : TIFFReadEncodedStrip(tiff, TIFFComputeStrip(tiff, y, sample), buffer.data(), wanted);
+                        ? TIFFReadEncodedTile(
+                              tiff, TIFFComputeTile(tiff, static_cast<std::uint32_t>(block.x), y, 0, sample),
+                              buffer.data(), wanted)
+                        : TIFFReadEncodedStrip(tiff, TIFFComputeStrip(tiff, y, sample), buffer.data(),
+                                               wanted);
                 if (got < wanted) return false;
                 use(block);
             }

@@ -12,10 +12,10 @@ namespace tonemend {
 struct TiffLayout {
     std::size_t width = 0;
     std::size_t height = 0;
-    std::size_t bits = 8;             ///< 8 or 16 (unsigned), or 32 (float)
+    std::size_t bits = 8;  ///< 8 or 16 (unsigned), or 32 (float)
     std::size_t stored_channels = 3;
-    std::size_t kept_channels = 3;    ///< 1 grey, 3 RGB, 4 RGB and alpha; what is stored beyond is skipped
-    bool planar = false;              ///< one plane a channel instead of interleaved
+    std::size_t kept_channels = 3;  ///< 1 grey, 3 RGB, 4 RGB and alpha; what is stored beyond is skipped
+    bool planar = false;            ///< one plane a channel instead of interleaved
     bool white_is_zero = false;
     bool tiled = false;
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstring>
+#include <new>
 
 #include "picture/text_line.h"
 
@@ -12,13 +13,19 @@ namespace {
 // No seek goes further than this, so that a damaged offset cannot ask for all memory.
 constexpr std::size_t largest_output = std::size_t{4} << 30;
 
-TiffMemory& memory(thandle_t self) { return *static_cast<TiffMemory*>(self); }
+TiffMemory& memory(thandle_t self) {
+    return *static_cast<TiffMemory*>(self);
+}
 
 }  // namespace
 
-TiffMemory::TiffMemory(std::span<const std::byte> bytes) : input_(bytes) { open("r"); }
+TiffMemory::TiffMemory(std::span<const std::byte> bytes) : input_(bytes) {
+    open("r");
+}
 
-TiffMemory::TiffMemory() : writing_(true) { open("w"); }
+TiffMemory::TiffMemory() : writing_(true) {
+    open("w");
+}
 
 TiffMemory::~TiffMemory() {
     if (tiff_) TIFFClose(tiff_);
@@ -33,7 +40,9 @@ void TiffMemory::open(const char* mode) {
     TIFFOpenOptionsFree(options);
 }
 
-std::string TiffMemory::error() const { return one_line(error_); }
+std::string TiffMemory::error() const {
+    return one_line(error_);
+}
 
 std::vector<std::byte> TiffMemory::finish() {
     TIFFClose(tiff_);
@@ -69,7 +78,9 @@ toff_t TiffMemory::seek(thandle_t self, toff_t offset, int whence) {
     return offset;
 }
 
-int TiffMemory::close(thandle_t) { return 0; }
+int TiffMemory::close(thandle_t) {
+    return 0;
+}
 
 toff_t TiffMemory::size(thandle_t self) {
     const auto& m = memory(self);
@@ -96,6 +107,8 @@ int TiffMemory::on_error(TIFF*, void* self, const char* module, const char* form
     return 1;
 }
 
-int TiffMemory::on_warning(TIFF*, void*, const char*, const char*, va_list) { return 1; }
+int TiffMemory::on_warning(TIFF*, void*, const char*, const char*, va_list) {
+    return 1;
+}
 
 }  // namespace tonemend

@@ -1,6 +1,7 @@
 #include "picture/write_dng.h"
 
 #include <cassert>
+#include <new>
 
 #include "picture/input_error.h"
 #include "picture/tiff_memory.h"
@@ -80,7 +81,8 @@ void write_dng(const SensorMosaic& mosaic, const std::filesystem::path& path) {
         auto* const row = const_cast<std::uint16_t*>(mosaic.values.data() + y * width);
         if (TIFFWriteScanline(tiff, row, static_cast<std::uint32_t>(y), 0) < 0) break;
     }
-    if (!memory.error().empty()) throw InputError(path.string() + ": cannot be written as DNG (" + memory.error() + ")");
+    if (!memory.error().empty())
+        throw InputError(path.string() + ": cannot be written as DNG (" + memory.error() + ")");
     write_whole_file(path, memory.finish());
 }
 

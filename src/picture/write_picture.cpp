@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cerrno>
 #include <cstdio>
 #include <system_error>
@@ -18,8 +19,9 @@ namespace tonemend {
 namespace {
 
 [[noreturn]] void refuse(const std::filesystem::path& path, int error_number) {
-    throw InputError(fmt::format("{}: cannot be written ({}); check the folder, its permissions and the free space",
-                                 one_line(path.string(), 400), std::generic_category().message(error_number)));
+    throw InputError(
+        fmt::format("{}: cannot be written ({}); check the folder, its permissions and the free space",
+                    one_line(path.string(), 400), std::generic_category().message(error_number)));
 }
 
 std::string lower_case_extension(const std::filesystem::path& path) {
@@ -35,7 +37,8 @@ EncodedBytes encode(const Frame& frame, const std::filesystem::path& path, const
     if (extension == ".tif" || extension == ".tiff") return encode_tiff(frame, options);
     if (extension == ".jpg" || extension == ".jpeg") return encode_jpeg(frame, options);
     if (extension == ".webp") return encode_webp(frame, options);
-    throw InputError("is not a kind of picture that can be written; end its name in .png, .tif, .jpg or .webp");
+    throw InputError(
+        "is not a kind of picture that can be written; end its name in .png, .tif, .jpg or .webp");
 }
 
 }  // namespace

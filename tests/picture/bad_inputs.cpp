@@ -45,7 +45,8 @@ void write_cmyk_jpeg(const std::filesystem::path& path) {
     const std::vector<unsigned char> cmyk(32 * 32 * 4, 100);
     unsigned char* buffer = nullptr;
     unsigned long size = 0;
-    REQUIRE(tjCompress2(compressor, cmyk.data(), 32, 0, 32, TJPF_CMYK, &buffer, &size, TJSAMP_444, 90, 0) == 0);
+    REQUIRE(tjCompress2(compressor, cmyk.data(), 32, 0, 32, TJPF_CMYK, &buffer, &size, TJSAMP_444, 90, 0) ==
+            0);
     const auto* const first = reinterpret_cast<const std::byte*>(buffer);
     put_file(path, {first, first + size});
     tjFree(buffer);
@@ -80,7 +81,8 @@ std::vector<std::uint8_t> changed_profile(std::size_t at, const std::string& tex
 }
 
 /// Zeros in the middle of the compressed profile: its checksum no longer fits.
-void check_refused_after_damage_to_iccp(const std::filesystem::path& sound, const std::filesystem::path& damaged) {
+void check_refused_after_damage_to_iccp(const std::filesystem::path& sound,
+                                        const std::filesystem::path& damaged) {
     auto bytes = file_content(sound);
     const std::string_view text(reinterpret_cast<const char*>(bytes.data()), bytes.size());
     const std::size_t chunk = text.find("iCCP");
@@ -149,7 +151,8 @@ TEST_CASE("Pictures of kinds that cannot be measured are refused with the cure")
     // An IHDR that claims 60000 × 60000 pixels, with its checksum.
     write_picture(make_frame(8, 8, SampleType::uint8), folder / "small.png");
     auto huge = file_content(folder / "small.png");
-    const unsigned char header[] = {0, 0, 0xea, 0x60, 0, 0, 0xea, 0x60, 8, 2, 0, 0, 0, 0x0f, 0xb0, 0xe2, 0x15};
+    const unsigned char header[] = {0, 0, 0xea, 0x60, 0,    0,    0xea, 0x60, 8,
+                                    2, 0, 0,    0,    0x0f, 0xb0, 0xe2, 0x15};
     for (std::size_t i = 0; i < sizeof header; ++i) huge[16 + i] = static_cast<std::byte>(header[i]);
     put_file(folder / "huge.png", huge);
     check_refused(folder / "huge.png", "megapixels");
@@ -171,7 +174,8 @@ TEST_CASE("Profiles of the wrong kind and damaged profiles are refused, in every
         {"no signature", changed_profile(signature_at, "xxxx")},
         {"no tags", changed_profile(tag_count_at, std::string(4, '\0'))},
         {"a wild tag count", changed_profile(tag_count_at, "\x7f\xff\xff\xff")},
-        {"curves of no known type", [] {
+        {"curves of no known type",
+         [] {
              auto bytes = bytes_of("/usr/share/color/icc/colord/AdobeRGB1998.icc");
              for (std::size_t i = 200; i + 4 < bytes.size(); ++i)
                  if (std::string(bytes.begin() + static_cast<std::ptrdiff_t>(i),
@@ -181,7 +185,8 @@ TEST_CASE("Profiles of the wrong kind and damaged profiles are refused, in every
                      bytes[i] = 'x';
              return bytes;
          }()},
-        {"cut short", [] {
+        {"cut short",
+         [] {
              auto bytes = bytes_of("/usr/share/color/icc/colord/AdobeRGB1998.icc");
              bytes.resize(140);
              return bytes;

@@ -56,16 +56,19 @@ void write_tiff(const std::filesystem::path& path, const Frame& frame, const Tif
     for (int plane = 0; plane < (kind.planar ? 3 : 1); ++plane)
         for (int top = 0; top < frame.height; top += side)
             for (int left = 0; left < frame.width; left += block_width) {
-                std::vector<std::byte> block(static_cast<std::size_t>(block_width) * static_cast<std::size_t>(side) *
-                                             channels * size);
+                std::vector<std::byte> block(static_cast<std::size_t>(block_width) *
+                                             static_cast<std::size_t>(side) * channels * size);
                 const int rows = std::min(side, frame.height - top);
                 for (int y = 0; y < rows; ++y)
                     for (int x = 0; x < std::min(block_width, frame.width - left); ++x)
                         for (std::size_t c = 0; c < channels; ++c)
                             for (std::size_t b = 0; b < size; ++b)
-                                block[((static_cast<std::size_t>(y * block_width + x)) * channels + c) * size + b] =
-                                    frame.row(top + y)[(static_cast<std::size_t>(left + x) * 3 + c +
-                                                        static_cast<std::size_t>(plane)) * size + b];
+                                block[((static_cast<std::size_t>(y * block_width + x)) * channels + c) *
+                                          size +
+                                      b] = frame.row(top + y)[(static_cast<std::size_t>(left + x) * 3 + c +
+                                                               static_cast<std::size_t>(plane)) *
+                                                                  size +
+                                                              b];
                 const auto sample = static_cast<std::uint16_t>(plane);
                 const auto x = static_cast<std::uint32_t>(left);
                 const auto y = static_cast<std::uint32_t>(top);
@@ -91,11 +94,13 @@ TEST_CASE("PNG of 8 and 16 bits, colour, grey and opaque alpha read exactly as O
         cv::extractChannel(colour, grey, 1);
         std::vector<cv::Mat> planes;
         cv::split(colour, planes);
-        planes.push_back(cv::Mat(grey.size(), grey.type(), cv::Scalar(type == SampleType::uint8 ? 255 : 65535)));
+        planes.push_back(
+            cv::Mat(grey.size(), grey.type(), cv::Scalar(type == SampleType::uint8 ? 255 : 65535)));
         cv::merge(planes, alpha);
         for (const cv::Mat& picture : {colour, grey, alpha}) {
             cv::imwrite((folder / "a.png").string(), picture);
-            const cv::Mat expected = cv::imread((folder / "a.png").string(), cv::IMREAD_COLOR | cv::IMREAD_ANYDEPTH);
+            const cv::Mat expected =
+                cv::imread((folder / "a.png").string(), cv::IMREAD_COLOR | cv::IMREAD_ANYDEPTH);
             CHECK(largest_difference(read_picture(folder / "a.png"), expected) == 0);
         }
     }
@@ -143,7 +148,8 @@ TEST_CASE("JPEG at every subsampling, baseline and progressive, colour and grey,
         for (const int quality : {60, 95}) {
             cv::imwrite((folder / "a.jpg").string(), as_opencv(frame),
                         {cv::IMWRITE_JPEG_QUALITY, quality, cv::IMWRITE_JPEG_PROGRESSIVE, progressive});
-            worst = std::max(worst, largest_difference(read_picture(folder / "a.jpg"), opencv_reads(folder / "a.jpg")));
+            worst = std::max(
+                worst, largest_difference(read_picture(folder / "a.jpg"), opencv_reads(folder / "a.jpg")));
         }
     cv::Mat grey;
     cv::extractChannel(as_opencv(frame), grey, 0);
@@ -151,15 +157,15 @@ TEST_CASE("JPEG at every subsampling, baseline and progressive, colour and grey,
     worst = std::max(worst, largest_difference(read_picture(folder / "a.jpg"),
                                                cv::imread((folder / "a.jpg").string(), cv::IMREAD_COLOR)));
     std::printf("JPEG against OpenCV: worst difference %.0f codes\n", worst);
-    // Both are libjpeg with the same transform here; another decoder's rounding may differ by a code (T.81 and
-    // ISO 10918-2 allow it).
+    // Both are libjpeg with the same transform here; another decoder's rounding may differ by a code (T.81
+    // and ISO 10918-2 allow it).
     CHECK(worst <= 1);
     for (const int sampling : {TJSAMP_444, TJSAMP_422, TJSAMP_420, TJSAMP_440, TJSAMP_411}) {
         tjhandle compressor = tjInitCompress();
         unsigned char* buffer = nullptr;
         unsigned long size = 0;
-        REQUIRE(tjCompress2(compressor, reinterpret_cast<const unsigned char*>(frame.samples.data()), frame.width, 0,
-                            frame.height, TJPF_RGB, &buffer, &size, sampling, 85, 0) == 0);
+        REQUIRE(tjCompress2(compressor, reinterpret_cast<const unsigned char*>(frame.samples.data()),
+                            frame.width, 0, frame.height, TJPF_RGB, &buffer, &size, sampling, 85, 0) == 0);
         const auto* const first = reinterpret_cast<const std::byte*>(buffer);
         put_file(folder / "b.jpg", {first, first + size});
         tjFree(buffer);
@@ -193,6 +199,7 @@ TEST_CASE("What the writers write, the readers and OpenCV read back") {
         }
     // No temporary file stays behind.
     std::size_t files = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(folder.path())) files += entry.is_regular_file();
+    for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+        files += entry.is_regular_file();
     CHECK(files == 3);
 }

@@ -53,7 +53,8 @@ double worst_difference(const std::vector<std::uint8_t>& profile, const Frame& f
     const auto* const codes = reinterpret_cast<const std::uint16_t*>(frame.samples.data());
     double worst = 0;
     for (std::size_t i = 0; i < ours.size(); ++i) {
-        const double rgb[3] = {codes[3 * i] / 65535.0, codes[3 * i + 1] / 65535.0, codes[3 * i + 2] / 65535.0};
+        const double rgb[3] = {codes[3 * i] / 65535.0, codes[3 * i + 1] / 65535.0,
+                               codes[3 * i + 2] / 65535.0};
         double xyz[3];
         cmsDoTransform(transform, rgb, xyz, 1);
         for (std::size_t c = 0; c < 3; ++c) worst = std::max(worst, std::abs(xyz[c] - ours[i][c]));
@@ -84,7 +85,8 @@ std::vector<std::uint8_t> table_profile() {
     cmsStage* table = cmsStageAllocCLut16bit(nullptr, 17, 3, 3, nullptr);
     const auto sampler = [](const cmsUInt16Number in[], cmsUInt16Number out[], void*) -> cmsInt32Number {
         const double r = in[0] / 65535.0, g = in[1] / 65535.0, b = in[2] / 65535.0;
-        const cmsCIELab lab{100 * std::pow(0.25 * r + 0.65 * g + 0.1 * b, 0.7), 60 * (r - g), 50 * (0.5 * (r + g) - b)};
+        const cmsCIELab lab{100 * std::pow(0.25 * r + 0.65 * g + 0.1 * b, 0.7), 60 * (r - g),
+                            50 * (0.5 * (r + g) - b)};
         cmsFloat2LabEncoded(out, &lab);
         return 1;
     };
@@ -188,8 +190,9 @@ TEST_CASE("A grey profile serves a grey picture: R = G = B, white is D50") {
     const double code = 0.5;
     double xyz[3];
     cmsDoTransform(transform, &code, xyz, 1);
-    const Vector3 ours = encoding.to_xyz_d50 * Vector3{static_cast<double>(linear[0]), static_cast<double>(linear[1]),
-                                                       static_cast<double>(linear[2])};
+    const Vector3 ours =
+        encoding.to_xyz_d50 * Vector3{static_cast<double>(linear[0]), static_cast<double>(linear[1]),
+                                      static_cast<double>(linear[2])};
     for (std::size_t c = 0; c < 3; ++c) CHECK(ours[c] == Approx(xyz[c]).margin(2e-5));
     cmsDeleteTransform(transform);
     cmsCloseProfile(xyz_profile);

@@ -45,10 +45,12 @@ TEST_CASE("Linear light is the standard's curve, whatever the sample type, windo
                 for (int y = 0; y < window.height; ++y)
                     for (int x = 0; x < window.width; ++x)
                         for (std::size_t c = 0; c < 3; ++c) {
-                            const auto index = 3 * static_cast<std::size_t>((window.y + y) * frame.width + window.x + x) + c;
+                            const auto index =
+                                3 * static_cast<std::size_t>((window.y + y) * frame.width + window.x + x) + c;
                             double expected = srgb_reference(encoded(frame, index));
                             if (extra) expected = curves[c](expected);
-                            worst = std::max(worst, std::abs(expected - static_cast<double>(linear.at(x, y)[c])));
+                            worst =
+                                std::max(worst, std::abs(expected - static_cast<double>(linear.at(x, y)[c])));
                         }
             }
     }
@@ -79,7 +81,8 @@ TEST_CASE("Clipped means a channel at either end of its range") {
     frame.type = SampleType::float32;
     frame.width = 5;
     const float nan = std::numeric_limits<float>::quiet_NaN();
-    const std::vector<float> floats{0.1F, 0.5F, 0.9F, 0, 0.5F, 0.5F, 0.5F, 1, 0.5F, 0.5F, 0.5F, nan, -1, 2, 0.5F};
+    const std::vector<float> floats{0.1F, 0.5F, 0.9F, 0,   0.5F, 0.5F, 0.5F, 1,
+                                    0.5F, 0.5F, 0.5F, nan, -1,   2,    0.5F};
     frame.samples.resize(60);
     std::memcpy(frame.samples.data(), floats.data(), 60);
     CHECK(linear_light(frame, {0, 0, 5, 1}).clipped == std::vector<std::uint8_t>{0, 1, 1, 1, 1});

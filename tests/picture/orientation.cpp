@@ -11,18 +11,26 @@ using namespace tonemend::test;
 
 namespace {
 
-/// The stored pixel that the upright picture shows at x, y, straight from the definitions of CIPA DC-008 tag 274:
-/// where the stored row 0 and the stored column 0 are seen.
+/// The stored pixel that the upright picture shows at x, y, straight from the definitions of CIPA DC-008 tag
+/// 274: where the stored row 0 and the stored column 0 are seen.
 std::pair<int, int> stored_place(int x, int y, int width, int height, int orientation) {
     switch (orientation) {
-        case 1: return {x, y};                           // row 0 top, column 0 left
-        case 2: return {width - 1 - x, y};               // row 0 top, column 0 right
-        case 3: return {width - 1 - x, height - 1 - y};  // row 0 bottom, column 0 right
-        case 4: return {x, height - 1 - y};              // row 0 bottom, column 0 left
-        case 5: return {y, x};                           // row 0 left, column 0 top
-        case 6: return {y, width - 1 - x};               // row 0 right, column 0 top
-        case 7: return {height - 1 - y, width - 1 - x};  // row 0 right, column 0 bottom
-        default: return {height - 1 - y, x};             // row 0 left, column 0 bottom
+        case 1:
+            return {x, y};  // row 0 top, column 0 left
+        case 2:
+            return {width - 1 - x, y};  // row 0 top, column 0 right
+        case 3:
+            return {width - 1 - x, height - 1 - y};  // row 0 bottom, column 0 right
+        case 4:
+            return {x, height - 1 - y};  // row 0 bottom, column 0 left
+        case 5:
+            return {y, x};  // row 0 left, column 0 top
+        case 6:
+            return {y, width - 1 - x};  // row 0 right, column 0 top
+        case 7:
+            return {height - 1 - y, width - 1 - x};  // row 0 right, column 0 bottom
+        default:
+            return {height - 1 - y, x};  // row 0 left, column 0 bottom
     }
 }
 
@@ -36,8 +44,10 @@ Frame stored(const Frame& upright, int orientation) {
             const auto [sx, sy] = stored_place(x, y, upright.width, upright.height, orientation);
             std::copy_n(upright.row(y) + static_cast<std::size_t>(x) * pixel, pixel,
                         result.samples.begin() +
-                            static_cast<std::ptrdiff_t>((static_cast<std::size_t>(sy) * static_cast<std::size_t>(result.width) +
-                                                         static_cast<std::size_t>(sx)) * pixel));
+                            static_cast<std::ptrdiff_t>(
+                                (static_cast<std::size_t>(sy) * static_cast<std::size_t>(result.width) +
+                                 static_cast<std::size_t>(sx)) *
+                                pixel));
         }
     return result;
 }

@@ -28,7 +28,8 @@ SensorMosaic flat_mosaic(int width, int height, const std::array<double, 3>& lev
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x) {
             const std::size_t channel = static_cast<std::size_t>((y % 2) + (x % 2));
-            mosaic.values.push_back(static_cast<std::uint16_t>(std::lround(black + level[channel] * (white - black))));
+            mosaic.values.push_back(
+                static_cast<std::uint16_t>(std::lround(black + level[channel] * (white - black))));
         }
     return mosaic;
 }
@@ -104,8 +105,11 @@ TEST_CASE("A raw picture is turned upright") {
     auto mosaic = flat_mosaic(64, 32, {0.2, 0.2, 0.2});
     for (int y = 0; y < 8; ++y)  // a bright block at the stored top-left
         for (int x = 0; x < 8; ++x) mosaic.values[static_cast<std::size_t>(y * 64 + x)] = 12000;
-    struct Corner { int orientation, width, x, y; };
-    for (const Corner corner : {Corner{1, 64, 4, 4}, Corner{3, 64, 60, 28}, Corner{6, 32, 28, 4}, Corner{8, 32, 4, 60}}) {
+    struct Corner {
+        int orientation, width, x, y;
+    };
+    for (const Corner corner :
+         {Corner{1, 64, 4, 4}, Corner{3, 64, 60, 28}, Corner{6, 32, 28, 4}, Corner{8, 32, 4, 60}}) {
         INFO("orientation " << corner.orientation);
         mosaic.orientation = corner.orientation;
         write_dng(mosaic, folder / "a.dng");

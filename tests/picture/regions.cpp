@@ -23,7 +23,8 @@ bool holds(const Region& region, double x, double y) {
     for (std::size_t i = 0; i < region.corners.size(); ++i) {
         const Point a = region.corners[i];
         const Point b = region.corners[(i + 1) % region.corners.size()];
-        angle += std::remainder(std::atan2(b.y - y, b.x - x) - std::atan2(a.y - y, a.x - x), 2 * std::acos(-1.0));
+        angle +=
+            std::remainder(std::atan2(b.y - y, b.x - x) - std::atan2(a.y - y, a.x - x), 2 * std::acos(-1.0));
     }
     return std::abs(angle) > 3;
 }
@@ -66,7 +67,8 @@ TEST_CASE("A polygon's spans are the pixels whose centres lie inside, and as man
         const Region region = star(random, trial < 20 ? 2.0 : 180.0);
         std::vector<std::uint8_t> inside(600 * 600, 0);
         for (const Span& span : spans(region))
-            for (int x = span.first; x < span.last; ++x) inside[static_cast<std::size_t>(span.row * 600 + x)] = 1;
+            for (int x = span.first; x < span.last; ++x)
+                inside[static_cast<std::size_t>(span.row * 600 + x)] = 1;
         if (trial % 10 == 0) {
             int wrong = 0;
             for (int y = 50; y < 450; ++y)
@@ -92,11 +94,32 @@ TEST_CASE("A polygon smaller than a pixel is a region, with or without a pixel's
 }
 
 TEST_CASE("Regions that make no sense get one line that names the option, the text and the cure") {
-    for (const char* text :
-         {"", " ", "1,2,3", "1,2,3,4,5", "a,b,c,d", "1,2,0,4", "1,2,3,0", "1,2,-3,4", "1.5,2,3,4", "nan,1,2,3",
-          "1,2,inf,4", "1e9,2,3,4", "99999999999999999999,1,1,1", "1,2 3,4", "1,2 3,4 5,6", "0,0 10,10 10,0 0,10",
-          "0,0 10,0 10,10 5,0 0,10", "0,0 10,0 5,0 5,10", "1,2 3 5,6", "1,2 3,x 5,6", "0,0 nan,1 1,1", "0,0 0,0 0,0",
-          "1,,2,3", "1,2,3,4\nfoo", "0x10,1,2,3", "+1,1,2,3"}) {
+    for (const char* text : {"",
+                             " ",
+                             "1,2,3",
+                             "1,2,3,4,5",
+                             "a,b,c,d",
+                             "1,2,0,4",
+                             "1,2,3,0",
+                             "1,2,-3,4",
+                             "1.5,2,3,4",
+                             "nan,1,2,3",
+                             "1,2,inf,4",
+                             "1e9,2,3,4",
+                             "99999999999999999999,1,1,1",
+                             "1,2 3,4",
+                             "1,2 3,4 5,6",
+                             "0,0 10,10 10,0 0,10",
+                             "0,0 10,0 10,10 5,0 0,10",
+                             "0,0 10,0 5,0 5,10",
+                             "1,2 3 5,6",
+                             "1,2 3,x 5,6",
+                             "0,0 nan,1 1,1",
+                             "0,0 0,0 0,0",
+                             "1,,2,3",
+                             "1,2,3,4\nfoo",
+                             "0x10,1,2,3",
+                             "+1,1,2,3"}) {
         INFO('"' << text << '"');
         std::string message;
         try {
@@ -108,8 +131,8 @@ TEST_CASE("Regions that make no sense get one line that names the option, the te
         CHECK(message.find('\n') == std::string::npos);
         CHECK(message.find("; give") != std::string::npos);
     }
-    for (const char* text : {"", "1,2 3,4 5,6", "0,0 10,10 10,0 0,10", "0,0 5,0 10,0 5,5", "0,0 10,0 10,10 0,nan",
-                             "0,0 10,0 3,3 0,10"})
+    for (const char* text : {"", "1,2 3,4 5,6", "0,0 10,10 10,0 0,10", "0,0 5,0 10,0 5,5",
+                             "0,0 10,0 10,10 0,nan", "0,0 10,0 3,3 0,10"})
         CHECK_THROWS_AS(parse_quad(text, "--card-at"), InputError);
     CHECK_NOTHROW(parse_quad("0,0 10,1 11,10 -1,9", "--card-at"));
 }

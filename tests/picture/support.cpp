@@ -1,6 +1,8 @@
 #include "support.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <cstring>
 #include <fstream>
 #include <iterator>
@@ -23,9 +25,7 @@ class ExifWriter {
         u16(value >> 16);
         u16(value & 0xffff);
     }
-    void short_tag(unsigned tag, unsigned value) {
-        u16(tag), u16(3), u32(1), u16(value), u16(0);
-    }
+    void short_tag(unsigned tag, unsigned value) { u16(tag), u16(3), u32(1), u16(value), u16(0); }
     void long_tag(unsigned tag, unsigned type, unsigned count, unsigned value) {
         u16(tag), u16(type), u32(count), u32(value);
     }
@@ -81,7 +81,9 @@ Frame make_frame(int width, int height, SampleType type, unsigned seed) {
 }
 
 cv::Mat as_opencv(const Frame& frame) {
-    const int depth = frame.type == SampleType::uint8 ? CV_8U : frame.type == SampleType::uint16 ? CV_16U : CV_32F;
+    const int depth = frame.type == SampleType::uint8    ? CV_8U
+                      : frame.type == SampleType::uint16 ? CV_16U
+                                                         : CV_32F;
     const cv::Mat rgb(frame.height, frame.width, CV_MAKETYPE(depth, 3),
                       const_cast<std::byte*>(frame.samples.data()));
     cv::Mat bgr;
@@ -144,11 +146,15 @@ std::vector<std::uint8_t> exif_structure(int orientation) {
 }
 
 std::vector<std::byte> with_exif(const std::vector<std::byte>& jpeg, int orientation) {
-    const auto structure = exif_structure(orientation);
+    return with_exif_structure(jpeg, exif_structure(orientation));
+}
+
+std::vector<std::byte> with_exif_structure(const std::vector<std::byte>& jpeg,
+                                           const std::vector<std::uint8_t>& structure) {
     const std::size_t length = 2 + 6 + structure.size();
     std::vector<std::byte> result(jpeg.begin(), jpeg.begin() + 2);
-    for (const unsigned value : {0xffU, 0xe1U, static_cast<unsigned>(length >> 8), static_cast<unsigned>(length & 0xff),
-                                 0x45U, 0x78U, 0x69U, 0x66U, 0U, 0U})
+    for (const unsigned value : {0xffU, 0xe1U, static_cast<unsigned>(length >> 8),
+                                 static_cast<unsigned>(length & 0xff), 0x45U, 0x78U, 0x69U, 0x66U, 0U, 0U})
         result.push_back(static_cast<std::byte>(value));
     for (const std::uint8_t value : structure) result.push_back(static_cast<std::byte>(value));
     result.insert(result.end(), jpeg.begin() + 2, jpeg.end());

@@ -25,7 +25,8 @@ class ScratchFolder {
     std::filesystem::path path_;
 };
 
-/// A picture with smooth slopes, hard edges, noise and both ends of the range; the same for the same arguments.
+/// A picture with smooth slopes, hard edges, noise and both ends of the range; the same for the same
+/// arguments.
 Frame make_frame(int width, int height, SampleType type, unsigned seed = 1);
 
 /// The frame as OpenCV has it: B, G, R.
@@ -42,7 +43,10 @@ void put_text(const std::filesystem::path& path, const std::string& text);
 /// A JPEG file's bytes with an EXIF segment put in behind the start marker: big-endian TIFF structure with
 /// orientation, exposure 1/50 s, f/8, ISO 200, manual white balance, manual exposure, flash fired.
 std::vector<std::byte> with_exif(const std::vector<std::byte>& jpeg, int orientation);
-/// That TIFF structure alone.
+/// The same with a TIFF structure of one's own.
+std::vector<std::byte> with_exif_structure(const std::vector<std::byte>& jpeg,
+                                           const std::vector<std::uint8_t>& structure);
+/// The TIFF structure that with_exif puts in.
 std::vector<std::uint8_t> exif_structure(int orientation);
 
 }  // namespace tonemend::test
