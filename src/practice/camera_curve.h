@@ -20,7 +20,8 @@ class CameraCurve {
 
     /// Encoded 0..1 of linear 0..1; linear values outside are clipped first.
     float encode(float linear) const;
-    /// The same in double precision from the formula; encode is within 2e-6 of it (a tenth of a 16-bit step).
+    /// The same in double precision from the formula; encode is within 2e-7 of it (a hundredth of a 16-bit
+    /// step).
     double encode_exactly(double linear) const;
 
   private:
