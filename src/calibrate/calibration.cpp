@@ -21,21 +21,6 @@ constexpr double exponent_few_steps = 0.02;
 constexpr double exponent_raw = 0.004;
 constexpr double black_unknown = 0.004;
 
-LightSlope pool_slopes(const std::vector<PatchReading>& patches) {
-    LightSlope light;
-    double weights = 0;
-    for (const PatchReading& reading : patches) {
-        if (reading.pixels == 0 || reading.slope_u <= 0) continue;
-        const double weight = 1.0 / (reading.slope_u * reading.slope_u);
-        light.x += weight * reading.slope_x, light.y += weight * reading.slope_y, weights += weight;
-    }
-    if (weights <= 0) return light;
-    light.x /= weights, light.y /= weights;
-    // Neighbouring pixels are tied (see read_patches), so the plain standard error is doubled.
-    light.u = 2.0 / std::sqrt(weights);
-    return light;
-}
-
 double rms(const std::vector<double>& values) {
     if (values.empty()) return 0;
     const double sum = std::inner_product(values.begin(), values.end(), values.begin(), 0.0);
@@ -113,15 +98,23 @@ Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& 
     calibration.card_name = card.name;
     calibration.card_corners = corners;
     calibration.patches = read_patches(frame, card, corners);
+    calibration.coding = coding_of(frame);
     calibration.to_xyz_d50 = frame.encoding.to_xyz_d50;
     calibration.curves = fit_curves(frame, calibration.patches, black_level);
     calibration.white = white_of_light(calibration);
-    calibration.light = pool_slopes(calibration.patches);
+    calibration.light = light_on_patches(frame, calibration.patches);
     calibration.tone_curve = describe_curve(calibration, black_level);
     calibration.characterisation =
         fmt::format("{}, white from the card; coloured patches are not fitted", frame.encoding.description);
     calibration.uncertainty = state_uncertainty(frame, calibration, black_level.has_value());
     calibration.warnings = warn_of_card(frame, calibration);
+    return calibration;
+}
+
+Calibration calibrate_on_card(const Frame& frame, const Card& card, const FoundCard& found,
+                              std::optional<double> black_level) {
+    Calibration calibration = calibrate_on_card(frame, card, found.window, black_level);
+    calibration.light = light_on_paper(frame, found, calibration.patches);
     return calibration;
 }
 

@@ -6,6 +6,9 @@
 #include <vector>
 
 #include "calibrate/card.h"
+#include "calibrate/coding.h"
+#include "calibrate/find_card.h"
+#include "calibrate/light_slope.h"
 #include "calibrate/patch_reading.h"
 #include "calibrate/tone_curve.h"
 #include "calibrate/warning.h"
@@ -14,15 +17,9 @@
 
 namespace tonemend {
 
-/// How the light falls off across the picture, from the slopes within the card's patches: relative change a pixel.
-struct LightSlope {
-    double x = 0, y = 0;
-    double u = 0;  ///< standard uncertainty of either
-};
-
 /// What a calibration may be wrong by; standard uncertainties (JCGM 100:2008), each for a normal error.
 struct CalibrationUncertainty {
-    double step = 0;      ///< of each neutral step in each channel, relative
+    double step = 0;      ///< of each neutral step's value in each channel, relative; its reading's own comes on top
     double exponent = 0;  ///< of an unknown tone curve, as the exponent of a power law fixed at the card's brightest step
     double black = 0;     ///< of an unknown black level, as a share of white
     double matrix = 0;    ///< of each entry of a matrix that disturbs XYZ and leaves white alone
@@ -39,6 +36,7 @@ struct Calibration {
     std::string tone_curve;            ///< what was done, for people
     std::string characterisation;
     LightSlope light;
+    Coding coding;
     CalibrationUncertainty uncertainty;
     std::vector<Warning> warnings;
 
@@ -51,6 +49,9 @@ struct Calibration {
 /// or 0..1); absent: taken from the steps, or 0 with a single step. Throws InputError when no neutral patch is usable or when
 /// the steps do not darken in the order that the card file says.
 Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& corners,
+                              std::optional<double> black_level = std::nullopt);
+/// The same for a card in a card frame, whose paper tells more of the light.
+Calibration calibrate_on_card(const Frame& frame, const Card& card, const FoundCard& found,
                               std::optional<double> black_level = std::nullopt);
 
 }  // namespace tonemend

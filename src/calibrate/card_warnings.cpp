@@ -28,8 +28,7 @@ void warn_of_clipping(const Calibration& calibration, std::vector<Warning>& warn
 void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warnings) {
     for (const PatchReading& reading : calibration.patches) {
         if (!reading.patch.neutral() || reading.pixels == 0) continue;
-        const double sd = reading.mean_u[1] * std::sqrt(std::max(1.0, static_cast<double>(reading.pixels) / 4.0));
-        const double relative = sd / std::max(reading.mean[1], 0.02);
+        const double relative = reading.spread[1] / std::max(reading.mean[1], 0.02);
         if (relative > 0.25) {
             warnings.push_back({"card-uneven",
                                 fmt::format("card patch '{}' varies by {:.0f} % of its brightness; it should be one even grey: "

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "calibrate/coding.h"
 #include "calibrate/homography.h"
 #include "picture/input_error.h"
 #include "picture/linear_picture.h"
@@ -81,10 +82,24 @@ void fit_slopes(const std::vector<Sample>& samples, PatchReading& reading) {
 }
 
 PatchReading read_patch(const Frame& frame, const Patch& patch, const Matrix3& card_to_picture) {
-    PatchReading reading;
+    const Region area = inner_area(patch, card_to_picture);
+    require_inside(area, frame.width, frame.height, fmt::format("{}: card patch '{}'", frame.name, patch.name));
+    PatchReading reading = read_area(frame, area);
     reading.patch = patch;
-    reading.area = inner_area(patch, card_to_picture);
-    require_inside(reading.area, frame.width, frame.height, fmt::format("{}: card patch '{}'", frame.name, patch.name));
+    const std::size_t all = reading.pixels + reading.outliers + reading.clipped;
+    if (all < least_pixels) {
+        throw InputError(fmt::format("{}: card patch '{}' covers only {} pixels; take the picture closer or give the card's "
+                                     "corners with --card-at",
+                                     frame.name, patch.name, all));
+    }
+    return reading;
+}
+
+}  // namespace
+
+PatchReading read_area(const Frame& frame, const Region& area) {
+    PatchReading reading;
+    reading.area = area;
     const PixelRect window = bounds(reading.area);
     const LinearPicture picture = linear_light(frame, window);
     std::vector<Sample> samples;
@@ -100,28 +115,27 @@ PatchReading read_patch(const Frame& frame, const Patch& patch, const Matrix3& c
             samples.push_back({x + 0.5, span.row + 0.5, {rgb[0], rgb[1], rgb[2]}});
         }
     }
-    if (samples.size() + reading.clipped < least_pixels) {
-        throw InputError(fmt::format("{}: card patch '{}' covers only {} pixels; take the picture closer or give the card's "
-                                     "corners with --card-at",
-                                     frame.name, patch.name, samples.size() + reading.clipped));
+    if (samples.size() < least_pixels) {
+        reading.outliers = samples.size();
+        return reading;
     }
-    if (samples.size() < least_pixels) return reading;
     reading.outliers = drop_outliers(samples);
     reading.pixels = samples.size();
     const double n = static_cast<double>(samples.size());
+    const Coding coding = coding_of(frame);
     for (std::size_t c = 0; c < 3; ++c) {
         double sum = 0, squares = 0;
         for (const Sample& sample : samples) sum += sample.rgb[c];
         reading.mean[c] = sum / n;
         for (const Sample& sample : samples) squares += std::pow(sample.rgb[c] - reading.mean[c], 2);
+        reading.spread[c] = std::sqrt(squares / n);
         // Demosaicing and JPEG tie neighbours together: count one independent sample in each four.
-        reading.mean_u[c] = std::sqrt(squares / n / std::max(1.0, n / 4.0));
+        reading.mean_u[c] = std::hypot(reading.spread[c] / std::sqrt(std::max(1.0, n / 4.0)),
+                                       coding.mean_u(reading.mean[c], reading.spread[c]));
     }
     fit_slopes(samples, reading);
     return reading;
 }
-
-}  // namespace
 
 double PatchReading::clipped_share() const {
     const std::size_t all = pixels + outliers + clipped;

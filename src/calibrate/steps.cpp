@@ -49,7 +49,9 @@ std::array<ToneCurve, 3> fit_curves(const Frame& frame, const std::vector<PatchR
     for (const PatchReading& reading : patches) {
         if (!reading.patch.neutral() || reading.clipped_share() > clipped_share_allowed) continue;
         const Vector3 truth = expected_rgb(xyz_to_rgb, reading.patch);
-        for (std::size_t c = 0; c < 3; ++c) points[c].push_back({reading.mean[c], truth[c]});
+        for (std::size_t c = 0; c < 3; ++c) {
+            points[c].push_back({reading.mean[c], truth[c], reading.mean_u[c] / std::max(std::abs(reading.mean[c]), 1e-4)});
+        }
     }
     if (points[0].empty()) refuse_without_steps(frame, patches);
     std::array<ToneCurve, 3> curves;

@@ -40,6 +40,16 @@ void limit_slopes(const std::vector<double>& x, const std::vector<double>& y, st
     }
 }
 
+// The decoded value at which the departure says that there is no light.
+double darkest_seen(const SmoothDeparture& departure) {
+    double low = -0.1, high = 1;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (low + high);
+        (departure.light(middle) < 0 ? low : high) = middle;
+    }
+    return low;
+}
+
 }  // namespace
 
 bool steps_in_order(std::vector<CurvePoint> points) {
@@ -59,7 +69,7 @@ ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset) : points_(st
     }
     kind_ = points_.size() >= 6 ? CurveKind::monotone : CurveKind::offset_and_gain;
     fit_line();
-    if (kind_ == CurveKind::monotone) fit_spline();
+    if (kind_ == CurveKind::monotone) fit_departure_and_rest();
 }
 
 // Weighted least squares of truth on seen. The weight follows the slope of lightness, so that the dark steps, which fix the
@@ -82,9 +92,22 @@ void ToneCurve::fit_line() {
     }
 }
 
-void ToneCurve::fit_spline() {
+double ToneCurve::base(double seen) const {
+    return departure_ ? departure_->light(seen) : gain_ * (seen - offset_);
+}
+
+double ToneCurve::gain() const {
+    const CurvePoint& top = points_.back();
+    return top.truth / (top.seen - offset_);
+}
+
+void ToneCurve::fit_departure_and_rest() {
+    departure_ = fit_departure(points_);
+    // A camera so unlike sRGB that its darkest step would come out black or negative is left to the line.
+    if (departure_->light(points_.front().seen) < 0.2 * points_.front().truth) departure_.reset();
+    if (departure_) offset_ = darkest_seen(*departure_);
     for (const CurvePoint& p : points_) {
-        knot_.push_back(std::cbrt(line(p.seen)));
+        knot_.push_back(std::cbrt(base(p.seen)));
         value_.push_back(std::cbrt(p.truth));
     }
     slope_ = natural_spline_slopes(knot_, value_);
@@ -92,12 +115,11 @@ void ToneCurve::fit_spline() {
 }
 
 double ToneCurve::operator()(double seen) const {
-    const double straight = line(seen);
-    if (knot_.empty()) return straight;
-    const double x = std::cbrt(straight);
-    // Outside the steps the correction is the end step's ratio, which keeps the curve rising and black at the line's black.
-    if (x <= knot_.front()) return straight * std::pow(value_.front() / knot_.front(), 3);
-    if (x >= knot_.back()) return straight * std::pow(value_.back() / knot_.back(), 3);
+    const double light = base(seen);
+    if (knot_.empty()) return light;
+    const double x = std::cbrt(light);
+    if (x <= knot_.front()) return light * std::pow(value_.front() / knot_.front(), 3);
+    if (x >= knot_.back()) return light * std::pow(value_.back() / knot_.back(), 3);
     const auto above = std::upper_bound(knot_.begin(), knot_.end(), x);
     const auto i = static_cast<std::size_t>(above - knot_.begin()) - 1;
     const double h = knot_[i + 1] - knot_[i], t = (x - knot_[i]) / h;
@@ -114,7 +136,7 @@ std::vector<double> ToneCurve::leave_one_out() const {
         std::vector<CurvePoint> others = points_;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
         ToneCurve without(others, offset_);
-        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone) without.fit_spline();
+        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone) without.fit_departure_and_rest();
         errors.push_back(without(points_[i].seen) / points_[i].truth - 1.0);
     }
     return errors;

@@ -1,15 +1,13 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
-namespace tonemend {
+#include "calibrate/curve_point.h"
+#include "calibrate/smooth_departure.h"
 
-/// One neutral step as one channel sees it.
-struct CurvePoint {
-    double seen = 0;    ///< what the picture says, linear by the frame's own decoding
-    double truth = 0;   ///< what a faithful camera would say; 1 for the perfect diffuser
-};
+namespace tonemend {
 
 enum class CurveKind {
     gain,             ///< one step: black is taken to be `offset`
@@ -18,10 +16,10 @@ enum class CurveKind {
 };
 
 /// Takes one channel's decoded linear value to a value proportional to light, 1 for the perfect diffuser under the card's
-/// light. Rising everywhere: a brighter sample never becomes a darker one. A straight line g·(v − o) fitted with errors
-/// weighed by lightness; with six or more steps a correction on top of it, in the cube-root domain, that passes through every
-/// step: a natural cubic spline whose slopes are limited as Hyman (SIAM J. Sci. Stat. Comput. 4, 1983) does, so that
-/// it stays monotone. Beyond the outermost steps the correction holds its end values.
+/// light. Rising everywhere: a brighter sample never becomes a darker one. One step: a gain. Two to five: a straight line, errors
+/// weighed by lightness. Six or more: a smooth departure from sRGB with its own black and gain, and on top of it, in the cube-root
+/// domain, what is left at the steps, so that the curve passes through every one: a natural cubic spline whose slopes are limited as
+/// Hyman (SIAM J. Sci. Stat. Comput. 4, 1983) does, so that it stays monotone. Beyond the outermost steps what is left there holds.
 class ToneCurve {
   public:
     ToneCurve() = default;
@@ -32,7 +30,9 @@ class ToneCurve {
     double operator()(double seen) const;
     CurveKind kind() const { return kind_; }
     const std::vector<CurvePoint>& points() const { return points_; }
-    double gain() const { return gain_; }
+    /// Light for a decoded value of 1 over black, near the brightest step.
+    double gain() const;
+    /// The decoded value that means no light.
     double offset() const { return offset_; }
 
     /// How far each step is from the curve that the other steps alone give, as a share of its true value. Empty for one
@@ -40,15 +40,16 @@ class ToneCurve {
     std::vector<double> leave_one_out() const;
 
   private:
-    double line(double seen) const { return gain_ * (seen - offset_); }
+    double base(double seen) const;
     void fit_line();
-    void fit_spline();
+    void fit_departure_and_rest();
 
     CurveKind kind_ = CurveKind::gain;
     std::vector<CurvePoint> points_;
     double gain_ = 1.0;
     double offset_ = 0.0;
-    std::vector<double> knot_, value_, slope_;  // correction: cube root of line → cube root of truth
+    std::optional<SmoothDeparture> departure_;  // instead of the line, with six or more steps
+    std::vector<double> knot_, value_, slope_;  // what is left: cube root of base → cube root of truth
 };
 
 /// True when sorting by truth sorts by what is seen too, with no two alike.

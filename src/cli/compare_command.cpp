@@ -42,9 +42,11 @@ std::optional<double> parse_black_level(const std::string& text) {
     return value;
 }
 
-Quad card_corners(const Frame& frame, const std::string& card_at) {
-    if (!card_at.empty()) return parse_quad(card_at, "--card-at");
-    if (const auto found = find_card(frame)) return found->window;
+Calibration calibrate(const Frame& frame, const CompareOptions& options) {
+    const Card card = read_card(locate_card(options.card));
+    const std::optional<double> black_level = parse_black_level(options.black_level);
+    if (!options.card_at.empty()) return calibrate_on_card(frame, card, parse_quad(options.card_at, "--card-at"), black_level);
+    if (const auto found = find_card(frame)) return calibrate_on_card(frame, card, *found, black_level);
     throw InputError(fmt::format("{}: no card frame in the picture; print one with 'tonemend card-frame', or give the card's four "
                                  "corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
                                  frame.name));
@@ -53,10 +55,8 @@ Quad card_corners(const Frame& frame, const std::string& card_at) {
 ExitStatus compare(const CompareOptions& options) {
     const Region original = parse_region(options.original, "--original");
     const Region repair = parse_region(options.repair, "--repair");
-    const std::optional<double> black_level = parse_black_level(options.black_level);
-    const Card card = read_card(locate_card(options.card));
     const Frame frame = read_picture(options.picture);
-    const Calibration calibration = calibrate_on_card(frame, card, card_corners(frame, options.card_at), black_level);
+    const Calibration calibration = calibrate(frame, options);
     const Comparison comparison = compare_regions(frame, calibration, original, repair, options.tolerance);
     const auto json = to_json(calibration, comparison);
     if (!options.save_picture.empty()) save_annotated_picture(frame, calibration, comparison, options.save_picture);

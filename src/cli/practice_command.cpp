@@ -81,10 +81,10 @@ void add_practice_command(CLI::App& app, ExitStatus& status) {
     add_card_options(*command, arguments->options);
     command->callback([arguments, &status] {
         const PracticeScene scene = make_scene(arguments->options);
-        const auto truth = write_practice(scene, arguments->out);
+        write_practice(scene, arguments->out);
         const PixelRect& o = scene.original.region;
         const PixelRect& r = scene.repair.region;
-        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out, truth.string(), o.x, o.y, o.width, o.height,
+        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out, truth_path(arguments->out).string(), o.x, o.y, o.width, o.height,
                    r.x, r.y, r.width, r.height);
         status = ExitStatus::measured;
     });

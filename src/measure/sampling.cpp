@@ -95,13 +95,15 @@ SampledMean sample_mean(const RegionPixels& pixels) {
     for (const Block& block : base.blocks) {
         for (std::size_t c = 0; c < 3; ++c) result.mean[c] += block.sum[c] / n;
     }
-    double pixel_variance = 0;
+    Vector3 variance{};
     for_each_used(pixels, [&](int, int, const float* rgb) {
         for (std::size_t c = 0; c < 3; ++c) {
             const double deviation = static_cast<double>(rgb[c]) - result.mean[c];
-            pixel_variance += deviation * deviation / n;
+            variance[c] += deviation * deviation;
         }
     });
+    for (std::size_t c = 0; c < 3; ++c) result.spread[c] = std::sqrt(variance[c] / n);
+    const double pixel_variance = (variance[0] + variance[1] + variance[2]) / n;
 
     std::vector<Block> widest;
     double widest_spread = -1;

@@ -8,6 +8,7 @@ namespace tonemend {
 /// The mean of a region and how well it stands for the wood around it.
 struct SampledMean {
     Vector3 mean{};          ///< calibrated linear RGB
+    Vector3 spread{};        ///< standard deviation of the pixels
     Matrix3 covariance;      ///< of the mean: noise and grain, from a block bootstrap
     double effective_samples = 0;  ///< the number of independent pixels that would leave the same spread
 };

@@ -41,9 +41,8 @@ double invert(const ToneCurve& curve, double truth) {
 }
 
 // Relative change of the region's value in one channel for a relative change of one step's true value.
-std::vector<double> step_sensitivities(const ToneCurve& curve, double mean) {
+std::vector<double> step_sensitivities(const ToneCurve& curve, double seen) {
     constexpr double h = 1e-3;
-    const double seen = invert(curve, mean);
     const double before = curve(seen);
     std::vector<double> sensitivities;
     for (std::size_t k = 0; k < curve.points().size(); ++k) {
@@ -67,8 +66,11 @@ class DisturbedRegion {
         for (const Point& corner : calibration.card_corners) card.x += corner.x / 4, card.y += corner.y / 4;
         from_card_ = {reading.centre.x - card.x, reading.centre.y - card.y};
         for (std::size_t c = 0; c < 3; ++c) {
-            sensitivities_[c] = step_sensitivities(calibration.curves[c], mean_[c]);
-            top_[c] = calibration.curves[c].points().back().truth;
+            const ToneCurve& curve = calibration.curves[c];
+            const double seen = invert(curve, mean_[c]);
+            sensitivities_[c] = step_sensitivities(curve, seen);
+            top_[c] = curve.points().back().truth;
+            coding_u_[c] = curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain());
         }
     }
 
@@ -90,7 +92,7 @@ class DisturbedRegion {
             }
             const double relative = std::max(mean_[c], 1e-4) / top_[c];
             factor += errors.exponent * std::log(relative);
-            rgb[c] = (mean_[c] + sampling[c]) * factor * light + errors.black * (1.0 - mean_[c]);
+            rgb[c] = (mean_[c] + sampling[c] + coding_u_[c] * normal()) * factor * light + errors.black * (1.0 - mean_[c]);
         }
         const XYZ xyz = calibration.to_xyz(rgb);
         // The matrix error acts on what is not neutral, so that white stays white.
@@ -105,6 +107,7 @@ class DisturbedRegion {
     Point from_card_;
     std::array<std::vector<double>, 3> sensitivities_;
     Vector3 top_{};
+    Vector3 coding_u_{};  // what storing the picture leaves open in the mean
 };
 
 DisturbedRegion::CommonErrors draw_common(const Calibration& calibration, NormalDraws& normal) {
@@ -114,7 +117,9 @@ DisturbedRegion::CommonErrors draw_common(const Calibration& calibration, Normal
     const double half = u.step / std::sqrt(2.0);
     for (std::size_t k = 0; k < steps; ++k) errors.step_all.push_back(half * normal());
     for (std::size_t c = 0; c < 3; ++c) {
-        for (std::size_t k = 0; k < steps; ++k) errors.step[c].push_back(half * normal());
+        for (const CurvePoint& point : calibration.curves[c].points()) {
+            errors.step[c].push_back(std::hypot(half, point.seen_u) * normal());
+        }
     }
     errors.exponent = u.exponent * normal();
     errors.black = u.black * normal();

@@ -38,9 +38,22 @@ double area(const Region& region) {
     return std::abs(twice) / 2;
 }
 
+namespace {
+
+bool inside(const Point& corner, int width, int height) {
+    return corner.x >= 0 && corner.y >= 0 && corner.x <= width && corner.y <= height;
+}
+
+}  // namespace
+
+bool lies_inside(const Region& region, int width, int height) {
+    return std::all_of(region.corners.begin(), region.corners.end(),
+                       [&](const Point& corner) { return inside(corner, width, height); });
+}
+
 void require_inside(const Region& region, int width, int height, const std::string& role) {
     for (const Point& corner : region.corners) {
-        if (corner.x >= 0 && corner.y >= 0 && corner.x <= width && corner.y <= height) continue;
+        if (inside(corner, width, height)) continue;
         throw InputError(fmt::format(
             "{}: the corner {:g},{:g} lies outside the picture, which is {} × {} pixels; choose a "
             "region inside it (the picture is seen upright)",

@@ -30,6 +30,8 @@ Region rectangle(const PixelRect& rect);
 PixelRect bounds(const Region& region);
 /// Area in square pixels.
 double area(const Region& region);
+/// True when every corner lies within a width × height picture.
+bool lies_inside(const Region& region, int width, int height);
 /// Throws InputError unless every corner lies within a width × height picture.
 void require_inside(const Region& region, int width, int height, const std::string& role);
 /// The pixels whose centres are inside the region, as spans ordered by row then column.

