@@ -91,6 +91,7 @@ void require(int status, const std::string& name) {
 }  // namespace
 
 bool is_raw(std::span<const std::byte> bytes) {
+    if (!directories_are_whole(bytes)) return false;
     const auto raw = std::make_unique<LibRaw>();
     raw->set_dataerror_handler(nullptr, nullptr);
     if (raw->open_buffer(const_cast<std::byte*>(bytes.data()), bytes.size()) != LIBRAW_SUCCESS) return false;
@@ -99,7 +100,7 @@ bool is_raw(std::span<const std::byte> bytes) {
 }
 
 Still decode_raw(std::span<const std::byte> bytes, const std::string& name) {
-    if (!first_directory_is_whole(bytes)) refuse_damaged(name, "its directory reaches beyond its end");
+    if (!directories_are_whole(bytes)) refuse_damaged(name, "its directory reaches beyond its end");
     const auto raw = std::make_unique<LibRaw>();
     bool data_missing = false;
     raw->set_dataerror_handler(note_missing_data, &data_missing);

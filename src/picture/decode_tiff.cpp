@@ -90,10 +90,7 @@ Still decode_tiff(std::span<const std::byte> bytes, const std::string& name) {
     if (still.type == SampleType::float32) still.encoding = linear_srgb_encoding(Provenance::assumed);
     std::uint16_t orientation = 1;
     if (TIFFGetField(tiff, TIFFTAG_ORIENTATION, &orientation)) still.orientation = orientation;
-    if (has_exif(tiff)) {
-        const auto* const first = reinterpret_cast<const std::uint8_t*>(bytes.data());
-        still.exif.assign(first, first + bytes.size());
-    }
+    still.file_is_exif = has_exif(tiff);
 
     const std::size_t channels = std::max<std::size_t>(layout.kept_channels, 3);
     still.samples.reserve(layout.width * layout.height * channels * layout.bits / 8);

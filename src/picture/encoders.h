@@ -8,9 +8,10 @@
 
 namespace tonemend {
 
-/// A frame's encoded samples as the bytes of a file. Each throws InputError when the format cannot hold the
-/// frame's sample type or size.
 using EncodedBytes = std::vector<std::byte>;
+
+// A frame's encoded samples as the bytes of a file. Each throws InputError when the format cannot hold the
+// frame's sample type or size.
 
 /// 8 or 16 bit, RGB.
 EncodedBytes encode_png(const Frame& frame, const WriteOptions& options);

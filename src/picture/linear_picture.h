@@ -14,7 +14,8 @@ namespace tonemend {
 struct LinearPicture {
     PixelRect window;                 ///< where it lies in the frame
     std::vector<float> rgb;           ///< window.height × window.width × 3, interleaved
-    std::vector<std::uint8_t> clipped;  ///< one a pixel: 1 when any encoded channel sits at the top or bottom of its range
+    std::vector<std::uint8_t> clipped;  ///< one a pixel: 1 when any encoded channel sits at the top or bottom of
+                                        ///< its range; in a raw picture also the eight pixels around, which borrow from it
 
     const float* at(int column, int row) const {
         return rgb.data() + 3 * (static_cast<std::size_t>(row) * static_cast<std::size_t>(window.width) +

@@ -50,7 +50,9 @@ CaptureFacts joined(const CaptureFacts& decoder, CaptureFacts exif) {
 Frame read_picture(std::span<const std::byte> bytes, const std::string& name) {
     const std::string shown = one_line(name, 400);
     Still still = decode(bytes, shown);
-    const ExifFacts exif = read_exif(still.exif);
+    const ExifFacts exif = read_exif(
+        still.file_is_exif ? std::span(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size())
+                           : std::span<const std::uint8_t>(still.exif));
     Frame frame;
     frame.name = shown;
     frame.encoding = encoding_of(still, exif.colour, shown);

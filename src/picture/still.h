@@ -25,6 +25,7 @@ struct Still {
     int orientation = 1;                     ///< 1..8 as EXIF numbers them
     std::vector<std::uint8_t> icc;           ///< embedded profile, empty if none
     std::vector<std::uint8_t> exif;          ///< a TIFF structure with EXIF in it, empty if none
+    bool file_is_exif = false;               ///< the file as a whole is such a structure
     std::optional<ColourEncoding> encoding;  ///< when the format itself says how samples relate to light
     CaptureFacts facts;
 };

@@ -138,6 +138,28 @@ TEST_CASE("A picture cut short anywhere is refused, whatever its kind") {
     }
 }
 
+TEST_CASE("A raw file with a directory entry whose value lies beyond its end is refused") {
+    const ScratchFolder folder;
+    write_dng(grey_mosaic(), folder / "sound.dng");
+    const auto sound = file_content(folder / "sound.dng");
+    const auto number = [&](std::size_t at, std::size_t bytes) {
+        std::size_t value = 0;
+        for (std::size_t i = bytes; i-- > 0;)
+            value = value << 8 | std::to_integer<std::size_t>(sound[at + i]);
+        return value;
+    };
+    const std::size_t directory =
+        number(4, 4);  // the writer's byte order is little-endian on every machine we know
+    const std::size_t entries = number(directory, 2);
+    REQUIRE(entries > 15);
+    for (std::size_t entry = 0; entry < entries; ++entry) {
+        auto damaged = sound;
+        damaged[directory + 2 + 12 * entry + 7] = std::byte{0x7f};  // the top byte of the count
+        put_file(folder / "damaged.dng", damaged);
+        check_refused(folder / "damaged.dng", "damaged");
+    }
+}
+
 TEST_CASE("Pictures of kinds that cannot be measured are refused with the cure") {
     const ScratchFolder folder;
     write_cmyk_jpeg(folder / "cmyk.jpg");

@@ -1,3 +1,8 @@
+#include <png.h>
+#include <tiffio.h>
+#include <webp/mux.h>
+
+#include <cstdio>
 #include <opencv2/imgcodecs.hpp>
 
 #include "picture/orientation.h"
@@ -52,6 +57,57 @@ Frame stored(const Frame& upright, int orientation) {
     return result;
 }
 
+void write_png_with_exif(const std::filesystem::path& path, const Frame& frame,
+                         std::vector<std::uint8_t> structure) {
+    std::FILE* file = std::fopen(path.c_str(), "wb");
+    REQUIRE(file);
+    png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, nullptr, nullptr, nullptr);
+    png_infop info = png_create_info_struct(png);
+    png_init_io(png, file);
+    png_set_IHDR(png, info, static_cast<png_uint_32>(frame.width), static_cast<png_uint_32>(frame.height), 8,
+                 PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
+                 PNG_FILTER_TYPE_DEFAULT);
+    png_set_eXIf_1(png, info, static_cast<png_uint_32>(structure.size()), structure.data());
+    png_write_info(png, info);
+    for (int y = 0; y < frame.height; ++y)
+        png_write_row(png, reinterpret_cast<png_const_bytep>(frame.row(y)));
+    png_write_end(png, info);
+    png_destroy_write_struct(&png, &info);
+    std::fclose(file);
+}
+
+void add_exif_to_webp(const std::filesystem::path& from, const std::filesystem::path& to,
+                      const std::vector<std::uint8_t>& structure) {
+    const auto plain = bytes_of(from);
+    const WebPData picture{plain.data(), plain.size()};
+    const WebPData exif{structure.data(), structure.size()};
+    WebPMux* mux = WebPMuxCreate(&picture, 0);
+    REQUIRE(WebPMuxSetChunk(mux, "EXIF", &exif, 0) == WEBP_MUX_OK);
+    WebPData assembled{};
+    REQUIRE(WebPMuxAssemble(mux, &assembled) == WEBP_MUX_OK);
+    const auto* const first = reinterpret_cast<const std::byte*>(assembled.bytes);
+    put_file(to, {first, first + assembled.size});
+    WebPDataClear(&assembled);
+    WebPMuxDelete(mux);
+}
+
+void write_signed_tiff(const std::filesystem::path& path, const Frame& frame, int orientation) {
+    TIFF* tiff = TIFFOpen(path.c_str(), "w");
+    REQUIRE(tiff);
+    TIFFSetField(tiff, TIFFTAG_IMAGEWIDTH, frame.width);
+    TIFFSetField(tiff, TIFFTAG_IMAGELENGTH, frame.height);
+    TIFFSetField(tiff, TIFFTAG_SAMPLESPERPIXEL, 3);
+    TIFFSetField(tiff, TIFFTAG_BITSPERSAMPLE, 8);
+    TIFFSetField(tiff, TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_RGB);
+    TIFFSetField(tiff, TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG);
+    TIFFSetField(tiff, TIFFTAG_ORIENTATION, orientation);
+    TIFFSetField(tiff, TIFFTAG_MAKE, "Lumenia");
+    TIFFSetField(tiff, TIFFTAG_MODEL, "Lumenia One");
+    for (int y = 0; y < frame.height; ++y)
+        TIFFWriteScanline(tiff, const_cast<std::byte*>(frame.row(y)), static_cast<std::uint32_t>(y), 0);
+    TIFFClose(tiff);
+}
+
 }  // namespace
 
 TEST_CASE("All eight orientations give the same upright picture, whatever the sample type") {
@@ -85,6 +141,31 @@ TEST_CASE("A JPEG is turned upright by its EXIF as OpenCV turns it, and its fact
         CHECK(read.facts.flash_fired == true);
         CHECK_FALSE(read.encoding.assumed);
     }
+}
+
+TEST_CASE("EXIF is found in PNG, WebP and TIFF too, and a TIFF that a camera signed is no raw file") {
+    const ScratchFolder folder;
+    const Frame frame = make_frame(80, 48, SampleType::uint8);
+    const auto structure = exif_structure(6);
+
+    write_png_with_exif(folder / "a.png", frame, structure);
+    write_picture(frame, folder / "plain.webp");
+    add_exif_to_webp(folder / "plain.webp", folder / "a.webp", structure);
+    for (const char* name : {"a.png", "a.webp"}) {
+        INFO(name);
+        const Frame read = read_picture(folder / name);
+        CHECK(read.width == 48);
+        CHECK(read.facts.camera == "Lumenia");
+        CHECK(read.facts.exposure_seconds.value() == Approx(1.0 / 50));
+    }
+
+    write_signed_tiff(folder / "a.tif", frame, 6);
+    const Frame read = read_picture(folder / "a.tif");
+    Frame expected = frame;
+    turn_upright(expected, 6);
+    CHECK(read.samples == expected.samples);
+    CHECK(read.facts.camera == "Lumenia One");
+    CHECK_FALSE(read.facts.raw);
 }
 
 TEST_CASE("Damaged EXIF does not keep a picture from being read") {
