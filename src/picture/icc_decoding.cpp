@@ -9,7 +9,7 @@
 #include <fmt/format.h>
 
 #include "picture/file_bytes.h"
-#include "picture/lcms_session.h"
+#include "picture/lcms_instance.h"
 #include "picture/standard_encodings.h"
 #include "picture/still.h"
 #include "picture/text_line.h"
@@ -52,8 +52,10 @@ std::function<double(double)> curve_function(const cmsToneCurve* curve) {
 /// A lookup-table profile through Little CMS in floating point, on to linear ROMM RGB.
 class TableDecoding : public Decoding {
   public:
-    TableDecoding(std::shared_ptr<LcmsSession> session, cmsHTRANSFORM transform)
-        : session_(std::move(session)), transform_(transform), from_xyz_(inverse(rgb_to_xyz_d50(romm_rgb))) {}
+    TableDecoding(std::shared_ptr<LcmsInstance> instance, cmsHTRANSFORM transform)
+        : instance_(std::move(instance)),
+          transform_(transform),
+          from_xyz_(inverse(rgb_to_xyz_d50(romm_rgb))) {}
 
     bool separable() const override { return false; }
 
@@ -74,7 +76,7 @@ class TableDecoding : public Decoding {
     }
 
   private:
-    std::shared_ptr<LcmsSession> session_;  // must outlive the transform
+    std::shared_ptr<LcmsInstance> instance_;  // must outlive the transform
     std::unique_ptr<void, FreeTransform> transform_;
     Matrix3 from_xyz_;
 };
@@ -113,15 +115,15 @@ bool has_table(cmsHPROFILE profile) {
     return false;
 }
 
-std::shared_ptr<const Decoding> table_decoding(std::shared_ptr<LcmsSession> session, cmsHPROFILE profile,
+std::shared_ptr<const Decoding> table_decoding(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile,
                                                const std::string& name) {
-    const LcmsProfile xyz(cmsCreateXYZProfileTHR(session->context()));
+    const LcmsProfile xyz(cmsCreateXYZProfileTHR(instance->context()));
     const cmsHTRANSFORM transform =
-        xyz ? cmsCreateTransformTHR(session->context(), profile, TYPE_RGB_FLT, xyz.get(), TYPE_XYZ_FLT,
+        xyz ? cmsCreateTransformTHR(instance->context(), profile, TYPE_RGB_FLT, xyz.get(), TYPE_XYZ_FLT,
                                     INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOCACHE | cmsFLAGS_NOOPTIMIZE)
             : nullptr;
-    if (!transform) refuse(name, "has a damaged ICC profile (" + session->error() + ")", cure);
-    return std::make_shared<TableDecoding>(std::move(session), transform);
+    if (!transform) refuse(name, "has a damaged ICC profile (" + instance->error() + ")", cure);
+    return std::make_shared<TableDecoding>(std::move(instance), transform);
 }
 
 std::function<double(double)> curve_of(cmsHPROFILE profile, cmsTagSignature tag, const std::string& name) {
@@ -147,10 +149,10 @@ Matrix3 colorants(cmsHPROFILE profile, const std::string& name) {
     return matrix;
 }
 
-void read_rgb(std::shared_ptr<LcmsSession> session, cmsHPROFILE profile, const std::string& name,
+void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile, const std::string& name,
               ColourEncoding& encoding) {
     if (has_table(profile)) {
-        encoding.decoding = table_decoding(std::move(session), profile, name);
+        encoding.decoding = table_decoding(std::move(instance), profile, name);
         encoding.to_xyz_d50 = rgb_to_xyz_d50(romm_rgb);
         return;
     }
@@ -170,16 +172,16 @@ void read_grey(cmsHPROFILE profile, const std::string& name, ColourEncoding& enc
 
 ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels channels,
                             const std::string& name) {
-    const auto session = std::make_shared<LcmsSession>();
-    const LcmsProfile profile = session->open(bytes);
-    if (!profile) refuse(name, "has a damaged ICC profile (" + session->error() + ")", cure);
+    const auto instance = std::make_shared<LcmsInstance>();
+    const LcmsProfile profile = instance->open(bytes);
+    if (!profile) refuse(name, "has a damaged ICC profile (" + instance->error() + ")", cure);
     require_usable_class(profile.get(), name);
 
     ColourEncoding encoding;
     encoding.description = described(profile.get());
     const cmsColorSpaceSignature space = cmsGetColorSpace(profile.get());
     if (space == cmsSigRgbData)
-        read_rgb(session, profile.get(), name, encoding);
+        read_rgb(instance, profile.get(), name, encoding);
     else if (space == cmsSigGrayData && channels == StoredChannels::one)
         read_grey(profile.get(), name, encoding);
     else

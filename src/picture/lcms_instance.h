@@ -16,12 +16,12 @@ using LcmsProfile = std::unique_ptr<void, CloseLcmsProfile>;
 
 /// A Little CMS context of its own, whose messages are kept instead of printed. Not to be moved: the library
 /// holds its address.
-class LcmsSession {
+class LcmsInstance {
   public:
-    LcmsSession();
-    ~LcmsSession();
-    LcmsSession(const LcmsSession&) = delete;
-    LcmsSession& operator=(const LcmsSession&) = delete;
+    LcmsInstance();
+    ~LcmsInstance();
+    LcmsInstance(const LcmsInstance&) = delete;
+    LcmsInstance& operator=(const LcmsInstance&) = delete;
 
     cmsContext context() const { return context_; }
     /// The last message, one line; empty if none.
