@@ -10,21 +10,25 @@ namespace tonemend {
 
 namespace {
 
-double bump(double nm, double centre, double width) {
-    const double u = (nm - centre) / width;
+// A Gaussian with a width of its own on either side: dyed filters rise faster than they fall.
+double bump(double nm, double centre, double below, double above) {
+    const double u = (nm - centre) / (nm < centre ? below : above);
     return std::exp(-0.5 * u * u);
 }
 
 std::array<Bands, 3> draw_sensitivities(Random& random) {
-    const double red_centre = random.uniform(592, 608);
-    const double red_width = random.uniform(29, 37);
-    const double green_centre = random.uniform(528, 541);
-    const double green_width = random.uniform(35, 42);
-    const double blue_centre = random.uniform(453, 466);
-    const double blue_width = random.uniform(26, 33);
-    const double green_in_red = random.uniform(0.06, 0.16);
-    const double blue_in_red = random.uniform(0.01, 0.04);
-    const double red_in_green = random.uniform(0.06, 0.16);
+    const double red_centre = random.uniform(588, 602);
+    const double red_below = random.uniform(22, 30);
+    const double red_above = random.uniform(36, 48);
+    const double green_centre = random.uniform(526, 540);
+    const double green_below = random.uniform(32, 40);
+    const double green_above = random.uniform(28, 35);
+    const double blue_centre = random.uniform(452, 466);
+    const double blue_below = random.uniform(24, 32);
+    const double blue_above = random.uniform(24, 32);
+    const double green_in_red = random.uniform(0.08, 0.24);
+    const double blue_in_red = random.uniform(0.02, 0.08);
+    const double red_in_green = random.uniform(0.02, 0.08);
     const double blue_in_green = random.uniform(0.05, 0.13);
     const double green_in_blue = random.uniform(0.03, 0.09);
     const double red_height = random.uniform(0.65, 0.9);
@@ -35,9 +39,9 @@ std::array<Bands, 3> draw_sensitivities(Random& random) {
     const auto filter = [=](double nm) {
         return 1 / (1 + std::exp((violet_edge - nm) / 5)) / (1 + std::exp((nm - infrared_edge) / 9));
     };
-    const auto red = [=](double nm) { return bump(nm, red_centre, red_width); };
-    const auto green = [=](double nm) { return bump(nm, green_centre, green_width); };
-    const auto blue = [=](double nm) { return bump(nm, blue_centre, blue_width); };
+    const auto red = [=](double nm) { return bump(nm, red_centre, red_below, red_above); };
+    const auto green = [=](double nm) { return bump(nm, green_centre, green_below, green_above); };
+    const auto blue = [=](double nm) { return bump(nm, blue_centre, blue_below, blue_above); };
     return {make_bands([=](double nm) {
                 return red_height * filter(nm) *
                        (red(nm) + green_in_red * green(nm) + blue_in_red * blue(nm));

@@ -56,8 +56,8 @@ TEST_CASE("Cameras peak where ordinary cameras do and none sees as the eye does"
         most = std::max(most, missing);
     }
     std::printf("  share of y-bar out of reach: %.3f to %.3f\n", least, most);
-    CHECK(least > 0.03);
-    CHECK(most < 0.3);
+    CHECK(least > 0.05);
+    CHECK(most < 0.4);
 }
 
 TEST_CASE("The maker's matrix keeps white white and its rows sum to 1") {
@@ -107,6 +107,27 @@ TEST_CASE("In-camera sRGB holds every wood without clipping, and is off by less 
     CHECK(quantile(errors, 0.5) > 0.03);
     CHECK(quantile(errors, 0.5) < 0.15);
     CHECK(quantile(errors, 0.95) < 1);
+}
+
+// Another simulation, with 76 measured cameras and a warm LED: median 1.7, 95th percentile 3.6 (no published
+// source).
+TEST_CASE("A matrix made for daylight is off by several dE2000 under a warm lamp") {
+    const Lamp lamp = make_lamp("led:3000");
+    std::vector<double> errors;
+    for (std::uint64_t number = 0; number < cameras; ++number) {
+        const CameraView view = look_at(make_camera(number), lamp, WhiteBalance::automatic);
+        for (const WoodKind& wood : wood_kinds()) {
+            const Bands reflectance = stained_reflectance(wood, {}, 0.3);
+            const Vector3 xyz = rgb_to_xyz_d50(srgb) * (view.output_matrix() * view.raw(reflectance));
+            errors.push_back(
+                ciede2000(lamp.lab(reflectance), to_lab({xyz[0], xyz[1], xyz[2]}, d50_icc)).value);
+        }
+    }
+    std::printf("  warm LED: median %.2f, 95th percentile %.2f\n", quantile(errors, 0.5),
+                quantile(errors, 0.95));
+    CHECK(quantile(errors, 0.5) > 1);
+    CHECK(quantile(errors, 0.5) < 3);
+    CHECK(quantile(errors, 0.95) < 5);
 }
 
 TEST_CASE("A camera's curve keeps black, middle and white, rises everywhere, and its table is exact") {
