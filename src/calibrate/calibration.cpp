@@ -14,7 +14,7 @@ namespace tonemend {
 namespace {
 
 // Found on the practice bench (tests/measure/interval_study.cpp prints what they lead to).
-constexpr double matrix_u_camera_profile = 0.012;
+constexpr double matrix_u_camera_profile = 0.010;
 constexpr double step_floor = 0.0015;       // relative: nominal values are never better known than this
 constexpr double exponent_unknown = 0.05;   // a styled picture read as sRGB without enough steps
 constexpr double exponent_few_steps = 0.02;

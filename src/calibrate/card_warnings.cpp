@@ -54,8 +54,7 @@ void warn_of_steps(const Frame& frame, const Calibration& calibration, std::vect
 void warn_of_encoding(const Frame& frame, std::vector<Warning>& warnings) {
     if (frame.encoding.assumed) {
         warnings.push_back({"profile-assumed",
-                            fmt::format("the file carries no colour profile, so {}; save with the profile embedded, or use raw",
-                                        frame.encoding.description),
+                            "the file carries no colour profile, so its numbers are read as sRGB; save it with its profile embedded, or use raw",
                             false});
     }
     if (frame.facts.jpeg_quality && *frame.facts.jpeg_quality < 85) {

@@ -21,14 +21,22 @@ struct Axis {
     float project(const float* rgb) const { return weights[0] * rgb[0] + weights[1] * rgb[1] + weights[2] * rgb[2]; }
 };
 
+// Calls visit(rgb) for up to 100,000 used pixels, spread evenly.
+template <typename Visit>
+void for_each_sampled(const RegionPixels& pixels, Visit visit) {
+    const std::size_t stride = std::max<std::size_t>(1, pixels.state.size() / 100000);
+    for (std::size_t i = 0; i < pixels.state.size(); i += stride) {
+        if (pixels.state[i] == PixelState::used) visit(pixels.picture.rgb.data() + 3 * i);
+    }
+}
+
 double lightness(double linear) { return 116.0 * std::cbrt(std::max(linear, 0.0)) - 16.0; }
 
 Axis principal_axis(const RegionPixels& pixels) {
     Eigen::Vector3d sum = Eigen::Vector3d::Zero();
     Eigen::Matrix3d squares = Eigen::Matrix3d::Zero();
     double n = 0;
-    for_each_used(pixels, [&](int column, int row, const float* rgb) {
-        if ((column + row) % 3 != 0) return;  // a third of the pixels fixes the axis
+    for_each_sampled(pixels, [&](const float* rgb) {
         const Eigen::Vector3d v(rgb[0], rgb[1], rgb[2]);
         sum += v, squares += v * v.transpose(), n += 1;
     });
@@ -55,7 +63,7 @@ Histogram histogram_of(const RegionPixels& pixels, const Axis& axis) {
     const auto cell = [](float value) {
         return static_cast<std::size_t>(std::clamp(value, 0.0F, 1.0F) * 4095.0F);
     };
-    for_each_used(pixels, [&](int, int, const float* rgb) { fine[cell(axis.project(rgb))] += 1.0; });
+    for_each_sampled(pixels, [&](const float* rgb) { fine[cell(axis.project(rgb))] += 1.0; });
     double total = 0, seen = 0;
     for (const double count : fine) total += count;
     std::size_t first = 0, last = fine.size() - 1;
@@ -148,7 +156,7 @@ double boundary(const Mixture& two) {
 
 }  // namespace
 
-GroundAndFigure split_ground_and_figure(const RegionPixels& pixels, double effective_samples) {
+std::optional<GroundAndFigure> split_ground_and_figure(const RegionPixels& pixels, double effective_samples) {
     const Axis axis = principal_axis(pixels);
     const Histogram histogram = histogram_of(pixels, axis);
     const double least_sd = std::max(0.1, histogram.width);
@@ -162,24 +170,23 @@ GroundAndFigure split_ground_and_figure(const RegionPixels& pixels, double effec
     for (std::size_t i = 0; i < bins; ++i) {
         if (histogram.share[i] > 0) one_likelihood += histogram.share[i] * std::log(one.density(histogram.centre(i)) + 1e-300);
     }
-    const bool figured = really_two(two, two.log_likelihood(histogram) - one_likelihood, effective_samples);
-    const double split = figured ? std::pow((boundary(two) + 16.0) / 116.0, 3) : -1e30;
+    if (!really_two(two, two.log_likelihood(histogram) - one_likelihood, effective_samples)) return std::nullopt;
+    const auto split = static_cast<float>(std::pow((boundary(two) + 16.0) / 116.0, 3));
 
     std::array<Vector3, 2> sum{};
     std::array<double, 2> count{};
     for_each_used(pixels, [&](int, int, const float* rgb) {
-        const std::size_t k = static_cast<double>(axis.project(rgb)) < split ? 1 : 0;
+        const std::size_t k = axis.project(rgb) < split ? 1 : 0;
         count[k] += 1;
         for (std::size_t c = 0; c < 3; ++c) sum[k][c] += static_cast<double>(rgb[c]);
     });
+    if (count[0] == 0 || count[1] == 0) return std::nullopt;
     GroundAndFigure result;
-    if (count[0] == 0) return result;
-    for (std::size_t c = 0; c < 3; ++c) result.ground[c] = sum[0][c] / count[0];
-    result.figure = result.ground;
-    if (figured && count[1] > 0) {
-        for (std::size_t c = 0; c < 3; ++c) result.figure[c] = sum[1][c] / count[1];
-        result.figure_share = count[1] / (count[0] + count[1]);
+    for (std::size_t c = 0; c < 3; ++c) {
+        result.ground[c] = sum[0][c] / count[0];
+        result.figure[c] = sum[1][c] / count[1];
     }
+    result.figure_share = count[1] / (count[0] + count[1]);
     return result;
 }
 

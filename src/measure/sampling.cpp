@@ -11,45 +11,15 @@ namespace {
 constexpr std::size_t least_blocks = 16;
 constexpr int resamples = 400;
 
-struct Block {
-    double count = 0;
-    Vector3 sum{};
-};
-
-struct Grid {
-    int columns = 0, rows = 0;
-    std::vector<Block> blocks;
-
-    Block& at(int column, int row) {
-        return blocks[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)];
-    }
-};
-
-Grid base_grid(const RegionPixels& pixels, int side) {
-    Grid grid;
-    grid.columns = (pixels.picture.window.width + side - 1) / side;
-    grid.rows = (pixels.picture.window.height + side - 1) / side;
-    grid.blocks.resize(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows));
-    for_each_used(pixels, [&](int column, int row, const float* rgb) {
-        Block& block = grid.at(column / side, row / side);
-        block.count += 1;
-        for (std::size_t c = 0; c < 3; ++c) block.sum[c] += static_cast<double>(rgb[c]);
-    });
-    return grid;
-}
-
 // Joins `across` × `down` cells of the base grid into one block each; blocks without pixels are dropped.
-std::vector<Block> join(Grid& base, int across, int down) {
-    Grid joined;
+std::vector<Block> join(const BlockGrid& base, int across, int down) {
+    BlockGrid joined;
     joined.columns = (base.columns + across - 1) / across;
     joined.rows = (base.rows + down - 1) / down;
     joined.blocks.resize(static_cast<std::size_t>(joined.columns) * static_cast<std::size_t>(joined.rows));
     for (int row = 0; row < base.rows; ++row) {
         for (int column = 0; column < base.columns; ++column) {
-            const Block& from = base.at(column, row);
-            Block& to = joined.at(column / across, row / down);
-            to.count += from.count;
-            for (std::size_t c = 0; c < 3; ++c) to.sum[c] += from.sum[c];
+            joined.at(column / across, row / down).add(base.at(column, row));
         }
     }
     std::erase_if(joined.blocks, [](const Block& block) { return block.count == 0; });
@@ -72,9 +42,7 @@ Matrix3 bootstrap(const std::vector<Block>& blocks, const Vector3& mean) {
     for (int i = 0; i < resamples; ++i) {
         Block total;
         for (std::size_t k = 0; k < blocks.size(); ++k) {
-            const Block& block = blocks[draws.index(blocks.size())];
-            total.count += block.count;
-            for (std::size_t c = 0; c < 3; ++c) total.sum[c] += block.sum[c];
+            total.add(blocks[draws.index(blocks.size())]);
         }
         Vector3 deviation{};
         for (std::size_t c = 0; c < 3; ++c) deviation[c] = total.sum[c] / total.count - mean[c];
@@ -87,23 +55,17 @@ Matrix3 bootstrap(const std::vector<Block>& blocks, const Vector3& mean) {
 
 }  // namespace
 
-SampledMean sample_mean(const RegionPixels& pixels) {
-    const int side = pixels.used < 4096 ? 1 : 4;
-    Grid base = base_grid(pixels, side);
-    const double n = static_cast<double>(pixels.used);
+SampledMean sample_mean(const BlockGrid& base) {
+    const Block total = base.total();
+    const double n = total.count;
     SampledMean result;
-    for (const Block& block : base.blocks) {
-        for (std::size_t c = 0; c < 3; ++c) result.mean[c] += block.sum[c] / n;
+    result.mean = total.mean();
+    double pixel_variance = 0;
+    for (std::size_t c = 0; c < 3; ++c) {
+        const double variance = std::max(0.0, total.squares[c] / n - result.mean[c] * result.mean[c]);
+        result.spread[c] = std::sqrt(variance);
+        pixel_variance += variance;
     }
-    Vector3 variance{};
-    for_each_used(pixels, [&](int, int, const float* rgb) {
-        for (std::size_t c = 0; c < 3; ++c) {
-            const double deviation = static_cast<double>(rgb[c]) - result.mean[c];
-            variance[c] += deviation * deviation;
-        }
-    });
-    for (std::size_t c = 0; c < 3; ++c) result.spread[c] = std::sqrt(variance[c] / n);
-    const double pixel_variance = (variance[0] + variance[1] + variance[2]) / n;
 
     std::vector<Block> widest;
     double widest_spread = -1;
