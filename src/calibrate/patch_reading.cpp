@@ -83,7 +83,11 @@ void fit_slopes(const std::vector<Sample>& samples, PatchReading& reading) {
 
 PatchReading read_patch(const Frame& frame, const Patch& patch, const Matrix3& card_to_picture) {
     const Region area = inner_area(patch, card_to_picture);
-    require_inside(area, frame.width, frame.height, fmt::format("{}: card patch '{}'", frame.name, patch.name));
+    if (!lies_inside(area, frame.width, frame.height)) {
+        throw InputError(fmt::format("{}: card patch '{}' lies outside the picture, which is {} × {} pixels; take the picture with the "
+                                     "whole card in it, or give corners inside it with --card-at",
+                                     frame.name, patch.name, frame.width, frame.height));
+    }
     PatchReading reading = read_area(frame, area);
     reading.patch = patch;
     const std::size_t all = reading.pixels + reading.outliers + reading.clipped;
