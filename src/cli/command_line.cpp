@@ -8,6 +8,7 @@
 
 #include "cli/commands.h"
 #include "picture/input_error.h"
+#include "picture/text_line.h"
 
 namespace tonemend {
 
@@ -28,6 +29,10 @@ int run_command_line(int argc, char** argv) {
         return static_cast<int>(ExitStatus::unusable);
     } catch (const std::bad_alloc&) {
         fmt::print(stderr, "tonemend: not enough memory for this picture; close other programs or use a smaller picture\n");
+        return static_cast<int>(ExitStatus::unusable);
+    } catch (const std::exception& error) {
+        // No input should come here; if one does, its owner still gets one line.
+        fmt::print(stderr, "tonemend: {}; please report this with the command and the files that led to it\n", one_line(error.what(), 300));
         return static_cast<int>(ExitStatus::unusable);
     }
     return static_cast<int>(status);

@@ -10,10 +10,12 @@
 #include "calibrate/calibration.h"
 #include "calibrate/find_card.h"
 #include "cli/commands.h"
+#include "cli/destinations.h"
 #include "cli/terminal_summary.h"
 #include "measure/comparison.h"
 #include "picture/input_error.h"
 #include "picture/read_picture.h"
+#include "picture/text_line.h"
 #include "record/annotated_picture.h"
 #include "record/comparison_json.h"
 #include "record/job_folder.h"
@@ -37,9 +39,14 @@ std::optional<double> parse_black_level(const std::string& text) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc{} || end != text.data() + text.size()) {
-        throw InputError(fmt::format("--black-level {}: give 'auto' or the picture's own value for black, for example 16", text));
+        throw InputError(fmt::format("--black-level {}: give 'auto' or the picture's own value for black, for example 16", one_line(text, 40)));
     }
     return value;
+}
+
+// A range lets NaN through, which is neither below nor above; no number's text has an n.
+std::string refuse_nan(const std::string& text) {
+    return text.find_first_of("nN") == std::string::npos ? "" : fmt::format("{} is not a number", text);
 }
 
 Calibration calibrate(const Frame& frame, const CompareOptions& options) {
@@ -55,17 +62,19 @@ Calibration calibrate(const Frame& frame, const CompareOptions& options) {
 ExitStatus compare(const CompareOptions& options) {
     const Region original = parse_region(options.original, "--original");
     const Region repair = parse_region(options.repair, "--repair");
+    require_destinations(options.picture, options.save_picture, options.job);
     const Frame frame = read_picture(options.picture);
     const Calibration calibration = calibrate(frame, options);
     const Comparison comparison = compare_regions(frame, calibration, original, repair, options.tolerance);
     const auto json = to_json(calibration, comparison);
+    if (!options.job.empty()) JobFolder(options.job).make();
     if (!options.save_picture.empty()) save_annotated_picture(frame, calibration, comparison, options.save_picture);
     if (!options.job.empty()) {
         const auto kept = JobFolder(options.job).keep(frame, calibration, comparison);
         if (!options.json) fmt::print("kept in {}\n", kept.string());
     }
     if (options.json) {
-        fmt::print("{}\n", json.dump(2));
+        fmt::print("{}", to_text(json));
     } else {
         fmt::print("{}", summarise(calibration, comparison, detect_swatches()));
     }
@@ -87,6 +96,7 @@ void add_compare_command(CLI::App& app, ExitStatus& status) {
     command->add_option("--black-level", options->black_level, "The picture's value for black, or auto")->capture_default_str();
     command->add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes")
         ->check(CLI::Range(0.05, 20.0))
+        ->check(refuse_nan)
         ->capture_default_str();
     command->add_flag("--json", options->json, "Print one JSON object and nothing else");
     command->add_option("--save-picture", options->save_picture, "Write an annotated copy (PNG)");

@@ -62,4 +62,6 @@ Json to_json(const Calibration& calibration, const Comparison& comparison) {
             {"warnings", warnings}};
 }
 
+std::string to_text(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
 }  // namespace tonemend
