@@ -15,6 +15,7 @@ namespace {
 
 // Found on the practice bench (tests/measure/interval_study.cpp prints what they lead to).
 constexpr double matrix_u_camera_profile = 0.010;
+constexpr double contrast_u = 0.009;
 constexpr double step_floor = 0.0015;       // relative: nominal values are never better known than this
 constexpr double exponent_unknown = 0.05;   // a styled picture read as sRGB without enough steps
 constexpr double exponent_few_steps = 0.02;
@@ -30,6 +31,7 @@ double rms(const std::vector<double>& values) {
 CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& calibration, bool black_level_given) {
     CalibrationUncertainty u;
     u.matrix = matrix_u_camera_profile;
+    u.contrast = contrast_u;
     const ToneCurve& green = calibration.curves[1];
     std::vector<double> misses;
     for (const ToneCurve& curve : calibration.curves) {

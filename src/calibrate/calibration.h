@@ -22,6 +22,8 @@ struct CalibrationUncertainty {
     double step = 0;      ///< of each neutral step's value in each channel, relative; its reading's own comes on top
     double exponent = 0;  ///< of an unknown tone curve, as the exponent of a power law fixed at the card's brightest step
     double black = 0;     ///< of an unknown black level, as a share of white
+    double contrast = 0;  ///< of the difference between two colours along each CIELAB axis, as a share of their distance: what the
+                          ///< camera, not being the standard observer, makes of a change of colourant
     double matrix = 0;    ///< of each entry of a matrix that disturbs XYZ and leaves white alone
 };
 

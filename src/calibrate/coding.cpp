@@ -11,10 +11,10 @@ namespace {
 
 // Found with the accuracy study's pictures (tests/measure/accuracy_study.cpp) at qualities 95, 90, 75 and 50.
 double compression_of(int quality) {
-    if (quality >= 95) return 0.04 / 255;
-    if (quality >= 90) return 0.08 / 255;
-    if (quality >= 75) return 0.16 / 255;
-    return 0.32 / 255;
+    if (quality >= 95) return 0.06 / 255;
+    if (quality >= 90) return 0.11 / 255;
+    if (quality >= 75) return 0.2 / 255;
+    return 0.4 / 255;
 }
 
 }  // namespace

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double usual_change = 0.03;  // of a shop's light across a picture, one standard deviation; common practice, no source
 constexpr std::size_t least_spots = 8;
+constexpr double most_spot_pixels = 2500;
 
 double usual_slope(const Frame& frame) { return usual_change / std::max(frame.width, frame.height); }
 
@@ -18,11 +19,18 @@ struct Spot {
     double x, y, brightness;
 };
 
-// A rectangle of bare paper in sheet millimetres, as a region of the picture.
+// A rectangle of bare paper in sheet millimetres, as a region of the picture; its middle part where it is larger than a mean needs.
 Region on_picture(const FoundCard& found, double x, double y, double width, double height) {
     Region region;
     for (const Point corner : {Point{x, y}, Point{x + width, y}, Point{x + width, y + height}, Point{x, y + height}}) {
         region.corners.push_back(map_point(found.sheet_to_picture, corner));
+    }
+    const double scale = std::sqrt(most_spot_pixels / area(region));
+    if (scale >= 1) return region;
+    Point middle;
+    for (const Point& corner : region.corners) middle.x += corner.x / 4, middle.y += corner.y / 4;
+    for (Point& corner : region.corners) {
+        corner = {middle.x + scale * (corner.x - middle.x), middle.y + scale * (corner.y - middle.y)};
     }
     return region;
 }

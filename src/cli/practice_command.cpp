@@ -3,6 +3,8 @@
 #include <CLI/CLI.hpp>
 #include <map>
 #include <memory>
+#include <string>
+#include <vector>
 
 #include "cli/commands.h"
 #include "practice/options.h"
@@ -15,7 +17,10 @@ namespace {
 template <typename Value>
 void add_choice(CLI::App& command, const std::string& flag, Value& value, const std::map<std::string, Value>& names,
                 const std::string& help) {
-    command.add_option(flag, value, help)->transform(CLI::CheckedTransformer(names, CLI::ignore_case))->default_str("");
+    std::vector<std::string> words;
+    for (const auto& [word, meaning] : names) words.push_back(word);
+    command.add_option_function<std::string>(flag, [&value, names](const std::string& word) { value = names.at(word); }, help)
+        ->check(CLI::IsMember(words));
 }
 
 void add_wood_options(CLI::App& command, PracticeOptions& options) {
@@ -25,7 +30,7 @@ void add_wood_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--streaks", options.streaks, "Long streaks, 0 to 0.9")->capture_default_str();
     add_choice<PairKind>(command, "--pair", options.pair,
                          {{"same", PairKind::same_colourant}, {"earth", PairKind::earth}, {"other", PairKind::other}},
-                         "What the repair is coloured with: same, earth or other colourants");
+                         "Colourants of the repair beside the original's");
     command.add_option("--difference", options.difference, "ΔE2000 between the two, long-run means");
     command.add_option("--region-size", options.region_size, "Side of both regions in pixels");
     command.add_option("--gloss", options.repair_gloss_percent, "Percent of the lamp's light that the repair mirrors")
@@ -44,7 +49,7 @@ void add_camera_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--exposure", options.exposure, "Linear value of pure white, 0.05 to 2");
     command.add_option("--black-level", options.black_level, "Share of white added to everything, 0 to 0.2");
     add_choice<CameraTone>(command, "--tone", options.tone, {{"srgb", CameraTone::srgb}, {"unknown", CameraTone::mild_s_curve}},
-                           "Tone curve: srgb or unknown (a mild S on top)");
+                           "Tone curve; unknown bends it a little");
     command.add_option("--blur", options.blur, "Lens blur in pixels");
     command.add_option("--noise", options.noise, "Times the camera's own noise")->capture_default_str();
     command.add_option("--bits", options.bits, "8 or 16 a sample")->capture_default_str();
@@ -55,7 +60,7 @@ void add_card_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--card", options.card, "Card description: a name or a file")->capture_default_str();
     add_choice<CardMount>(command, "--card-mount", options.card_mount,
                           {{"framed", CardMount::framed}, {"bare", CardMount::bare}, {"absent", CardMount::absent}},
-                          "framed, bare or absent");
+                          "How the card lies there");
     command.add_option("--frame", options.frame, "Card frame: small, medium or large")->capture_default_str();
     command.add_option("--rotation", options.rotation, "Degrees that the card is turned");
     command.add_option("--tilt", options.tilt, "Degrees that it is tilted");

@@ -10,7 +10,7 @@
 namespace tonemend {
 namespace {
 
-constexpr std::size_t bins = 256;
+constexpr std::size_t bins = 128;
 constexpr double least_distance = 1.5;  // lightness units between the centres
 constexpr double least_separation = 2.0;
 constexpr double least_share = 0.03;
@@ -116,7 +116,7 @@ struct Mixture {
 
 Mixture fit_two(const Histogram& histogram, const Normal& one, double least_sd, double start_offset) {
     Mixture two{{0.3, one.mean - start_offset * one.sd, 0.6 * one.sd}, {0.7, one.mean + 0.4 * one.sd, 0.6 * one.sd}};
-    for (int round = 0; round < 120; ++round) {
+    for (int round = 0; round < 80; ++round) {
         std::array<double, 2> weight{}, sum{}, square{};
         for (std::size_t i = 0; i < bins; ++i) {
             const double x = histogram.centre(i);
@@ -130,7 +130,10 @@ Mixture fit_two(const Histogram& histogram, const Normal& one, double least_sd, 
             const double mean = sum[k] / weight[k];
             return Normal{weight[k], mean, std::max(least_sd, std::sqrt(std::max(0.0, square[k] / weight[k] - mean * mean)))};
         };
-        two = {update(0), update(1)};
+        const Mixture next{update(0), update(1)};
+        const double moved = std::abs(next.dark.mean - two.dark.mean) + std::abs(next.light.mean - two.light.mean);
+        two = next;
+        if (moved < 1e-4) break;
     }
     if (two.dark.mean > two.light.mean) std::swap(two.dark, two.light);
     return two;

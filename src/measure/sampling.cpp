@@ -8,7 +8,7 @@
 namespace tonemend {
 namespace {
 
-constexpr std::size_t least_blocks = 16;
+constexpr std::size_t least_blocks = 16, most_blocks = 4096;
 constexpr int resamples = 400;
 
 // Joins `across` × `down` cells of the base grid into one block each; blocks without pixels are dropped.
@@ -75,7 +75,10 @@ SampledMean sample_mean(const BlockGrid& base) {
         const double candidate = spread(blocks, result.mean, n);
         if (candidate > widest_spread) widest_spread = candidate, widest = std::move(blocks);
     };
-    for (int size = 1; size <= std::max(base.columns, base.rows); size *= 2) {
+    // Divisions finer than need be say nothing that coarser ones don't: they only break more ties.
+    int finest = 1;
+    while (static_cast<std::size_t>(base.columns / finest) * static_cast<std::size_t>(base.rows / finest) > most_blocks) finest *= 2;
+    for (int size = finest; size <= std::max(base.columns, base.rows); size *= 2) {
         consider(size, size);
         consider(base.columns, size);
         consider(size, base.rows);

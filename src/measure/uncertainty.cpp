@@ -148,7 +148,10 @@ PairUncertainty propagate(const Calibration& calibration, const Reading& origina
     for (auto& list : distances) list.reserve(draws_count);
     for (int i = 0; i < draws_count; ++i) {
         const auto common = draw_common(calibration, normal);
-        const Lab o = first.draw(calibration, common, normal), r = second.draw(calibration, common, normal);
+        const Lab o = first.draw(calibration, common, normal);
+        Lab r = second.draw(calibration, common, normal);
+        const double contrast = calibration.uncertainty.contrast * delta_e_76(original.lab, repair.lab);
+        r = {r.L + contrast * normal(), r.a + contrast * normal(), r.b + contrast * normal()};
         const std::array<double, 3> eo{o.L - original.lab.L, o.a - original.lab.a, o.b - original.lab.b};
         const std::array<double, 3> er{r.L - repair.lab.L, r.a - repair.lab.a, r.b - repair.lab.b};
         for (std::size_t k = 0; k < 3; ++k) {

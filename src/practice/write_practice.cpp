@@ -4,6 +4,7 @@
 #include <cctype>
 #include <span>
 
+#include "picture/srgb_profile.h"
 #include "picture/write_picture.h"
 #include "practice/render.h"
 
@@ -35,6 +36,7 @@ Truth write_practice(const PracticeScene& scene, const std::filesystem::path& pa
         const bool eight = extension == ".jpg" || extension == ".jpeg" || extension == ".webp";
         WriteOptions options;
         options.jpeg_quality = scene.options.jpeg_quality;
+        options.icc_profile = srgb_profile();
         write_picture(develop(scene, raw, eight ? 8 : scene.options.bits), path, options);
     }
     const Truth known = truth(scene);
