@@ -1,3 +1,5 @@
 #include "cli/command_line.h"
 
-int main(int argc, char** argv) { return tonemend::run_command_line(argc, argv); }
+int main(int argc, char** argv) {
+    return tonemend::run_command_line(argc, argv);
+}

@@ -4,8 +4,12 @@
 #if __has_include(<catch2/catch_all.hpp>)
 #include <catch2/catch_all.hpp>
 using Catch::Approx;
-inline auto contains(const std::string& text) { return Catch::Matchers::ContainsSubstring(text); }
+inline auto contains(const std::string& text) {
+    return Catch::Matchers::ContainsSubstring(text);
+}
 #else
 #include <catch2/catch.hpp>
-inline auto contains(const std::string& text) { return Catch::Contains(text); }
+inline auto contains(const std::string& text) {
+    return Catch::Contains(text);
+}
 #endif

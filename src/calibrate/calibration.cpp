@@ -16,8 +16,8 @@ namespace {
 // Found on the practice bench (tests/measure/interval_study.cpp prints what they lead to).
 constexpr double matrix_u_camera_profile = 0.010;
 constexpr double contrast_u = 0.009;
-constexpr double step_floor = 0.0015;       // relative: nominal values are never better known than this
-constexpr double exponent_unknown = 0.05;   // a styled picture read as sRGB without enough steps
+constexpr double step_floor = 0.0015;      // relative: nominal values are never better known than this
+constexpr double exponent_unknown = 0.05;  // a styled picture read as sRGB without enough steps
 constexpr double exponent_few_steps = 0.02;
 constexpr double exponent_raw = 0.004;
 constexpr double black_unknown = 0.004;
@@ -28,7 +28,8 @@ double rms(const std::vector<double>& values) {
     return std::sqrt(sum / static_cast<double>(values.size()));
 }
 
-CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& calibration, bool black_level_given) {
+CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& calibration,
+                                         bool black_level_given) {
     CalibrationUncertainty u;
     u.matrix = matrix_u_camera_profile;
     u.contrast = contrast_u;
@@ -40,8 +41,8 @@ CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& 
     }
     switch (green.kind()) {
         case CurveKind::monotone:
-            // Leaving a step out doubles the gap the curve has to bridge; a smooth curve's error grows with the cube
-            // of the gap or faster, so an eighth of the miss is what remains with the step in place.
+            // Leaving a step out doubles the gap the curve has to bridge; a smooth curve's error grows with
+            // the cube of the gap or faster, so an eighth of the miss is what remains with the step in place.
             u.step = std::hypot(step_floor, rms(misses) / 8.0);
             break;
         case CurveKind::offset_and_gain:
@@ -65,14 +66,16 @@ std::string describe_curve(const Calibration& calibration, std::optional<double>
         case CurveKind::offset_and_gain:
             return fmt::format("offset and gain a channel from {} neutral steps", green.points().size());
         case CurveKind::gain:
-            return black_level ? fmt::format("gain a channel from one neutral step, black level {} as given", *black_level)
+            return black_level ? fmt::format("gain a channel from one neutral step, black level {} as given",
+                                             *black_level)
                                : "gain a channel from one neutral step, black taken as 0";
     }
     return {};
 }
 
 XYZ white_of_light(const Calibration& calibration) {
-    // What the uncorrected picture shows for the perfect diffuser: the inverse gain of each channel at the brightest step.
+    // What the uncorrected picture shows for the perfect diffuser: the inverse gain of each channel at the
+    // brightest step.
     Vector3 white{};
     for (std::size_t c = 0; c < 3; ++c) {
         const CurvePoint& top = calibration.curves[c].points().back();
@@ -85,7 +88,8 @@ XYZ white_of_light(const Calibration& calibration) {
 }  // namespace
 
 ChannelCurves Calibration::channel_curves() const {
-    return {[curve = curves[0]](double v) { return curve(v); }, [curve = curves[1]](double v) { return curve(v); },
+    return {[curve = curves[0]](double v) { return curve(v); },
+            [curve = curves[1]](double v) { return curve(v); },
             [curve = curves[2]](double v) { return curve(v); }};
 }
 

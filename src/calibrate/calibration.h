@@ -19,12 +19,15 @@ namespace tonemend {
 
 /// What a calibration may be wrong by; standard uncertainties (JCGM 100:2008), each for a normal error.
 struct CalibrationUncertainty {
-    double step = 0;      ///< of each neutral step's value in each channel, relative; its reading's own comes on top
-    double exponent = 0;  ///< of an unknown tone curve, as the exponent of a power law fixed at the card's brightest step
-    double black = 0;     ///< of an unknown black level, as a share of white
-    double contrast = 0;  ///< of the difference between two colours along each CIELAB axis, as a share of their distance: what the
-                          ///< camera, not being the standard observer, makes of a change of colourant
-    double matrix = 0;    ///< of each entry of a matrix that disturbs XYZ and leaves white alone
+    double step =
+        0;  ///< of each neutral step's value in each channel, relative; its reading's own comes on top
+    double exponent =
+        0;  ///< of an unknown tone curve, as the exponent of a power law fixed at the card's brightest step
+    double black = 0;  ///< of an unknown black level, as a share of white
+    double contrast =
+        0;  ///< of the difference between two colours along each CIELAB axis, as a share of their distance:
+            ///< what the camera, not being the standard observer, makes of a change of colourant
+    double matrix = 0;  ///< of each entry of a matrix that disturbs XYZ and leaves white alone
 };
 
 /// Everything needed to turn a frame's linear light into XYZ under the card's light, adapted to D50.
@@ -32,10 +35,10 @@ struct Calibration {
     std::string card_name;
     Quad card_corners{};
     std::vector<PatchReading> patches;
-    std::array<ToneCurve, 3> curves;   ///< a channel each: decoded linear → 1 for the perfect diffuser
-    Matrix3 to_xyz_d50;                ///< calibrated linear RGB → XYZ (D50)
-    XYZ white;                         ///< the light's white as the uncorrected picture has it: XYZ (D50), Y = 1
-    std::string tone_curve;            ///< what was done, for people
+    std::array<ToneCurve, 3> curves;  ///< a channel each: decoded linear → 1 for the perfect diffuser
+    Matrix3 to_xyz_d50;               ///< calibrated linear RGB → XYZ (D50)
+    XYZ white;               ///< the light's white as the uncorrected picture has it: XYZ (D50), Y = 1
+    std::string tone_curve;  ///< what was done, for people
     std::string characterisation;
     LightSlope light;
     Coding coding;
@@ -47,9 +50,9 @@ struct Calibration {
     XYZ to_xyz(const Vector3& calibrated_rgb) const;
 };
 
-/// Calibrates on the card at `corners`. `black_level` is the code value of black in the picture's own numbers (0..255, 0..65535
-/// or 0..1); absent: taken from the steps, or 0 with a single step. Throws InputError when no neutral patch is usable or when
-/// the steps do not darken in the order that the card file says.
+/// Calibrates on the card at `corners`. `black_level` is the code value of black in the picture's own numbers
+/// (0..255, 0..65535 or 0..1); absent: taken from the steps, or 0 with a single step. Throws InputError when
+/// no neutral patch is usable or when the steps do not darken in the order that the card file says.
 Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& corners,
                               std::optional<double> black_level = std::nullopt);
 /// The same for a card in a card frame, whose paper tells more of the light.

@@ -8,20 +8,22 @@
 
 namespace tonemend {
 
-/// The card frame: a printed sheet with four fiducial markers at the corners of a cut-out window that holds the
-/// shop's own grey or step card. All lengths in millimetres, origin at the sheet's top-left corner.
+/// The card frame: a printed sheet with four fiducial markers at the corners of a cut-out window that holds
+/// the shop's own grey or step card. All lengths in millimetres, origin at the sheet's top-left corner.
 struct CardFrame {
-    std::string name;                    ///< "small", "medium", "large": also in the names of the shipped files
+    std::string name;  ///< "small", "medium", "large": also in the names of the shipped files
     double sheet_width = 0, sheet_height = 0;
     double window_width = 0, window_height = 0;
-    double window_x = 0, window_y = 0;   ///< top-left corner of the window
-    double marker_side = 0;              ///< outer side of a marker, black border included
-    double marker_gap = 0;               ///< from a marker to the window, along x and along y
-    int first_id = 0;                    ///< markers first_id … first_id+3: top-left, top-right, bottom-right, bottom-left
+    double window_x = 0, window_y = 0;  ///< top-left corner of the window
+    double marker_side = 0;             ///< outer side of a marker, black border included
+    double marker_gap = 0;              ///< from a marker to the window, along x and along y
+    int first_id = 0;  ///< markers first_id … first_id+3: top-left, top-right, bottom-right, bottom-left
 };
 
 /// A black square cell of a marker, in sheet millimetres.
-struct FrameCell { double x, y, side; };
+struct FrameCell {
+    double x, y, side;
+};
 
 /// The sizes that exist, small to large; the marker numbers tell them apart in a picture.
 const std::vector<CardFrame>& card_frames();

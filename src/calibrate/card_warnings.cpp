@@ -18,11 +18,12 @@ void warn_of_clipping(const Calibration& calibration, std::vector<Warning>& warn
         }
     }
     if (names.empty()) return;
-    warnings.push_back({"card-clipped",
-                        fmt::format("card patch {} is clipped and was left out; expose so that the card's lightest patch is "
-                                    "below white and its darkest above black",
-                                    names),
-                        false});
+    warnings.push_back(
+        {"card-clipped",
+         fmt::format("card patch {} is clipped and was left out; expose so that the card's lightest patch is "
+                     "below white and its darkest above black",
+                     names),
+         false});
 }
 
 void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warnings) {
@@ -30,11 +31,13 @@ void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warni
         if (!reading.patch.neutral() || reading.pixels == 0) continue;
         const double relative = reading.spread[1] / std::max(reading.mean[1], 0.02);
         if (relative > 0.25) {
-            warnings.push_back({"card-uneven",
-                                fmt::format("card patch '{}' varies by {:.0f} % of its brightness; it should be one even grey: "
-                                            "check the card's corners, clean it, keep shadows off it",
-                                            reading.patch.name, 100 * relative),
-                                true});
+            warnings.push_back(
+                {"card-uneven",
+                 fmt::format(
+                     "card patch '{}' varies by {:.0f} % of its brightness; it should be one even grey: "
+                     "check the card's corners, clean it, keep shadows off it",
+                     reading.patch.name, 100 * relative),
+                 true});
             return;
         }
     }
@@ -44,27 +47,32 @@ void warn_of_steps(const Frame& frame, const Calibration& calibration, std::vect
     if (frame.facts.raw) return;
     const std::size_t steps = calibration.curves[1].points().size();
     if (calibration.curves[1].kind() == CurveKind::monotone) return;
-    warnings.push_back({"tone-curve-unknown",
-                        fmt::format("{} neutral step{} cannot show how this camera bends its tones; use a card with six or more "
-                                    "steps, or the camera's raw file",
-                                    steps, steps == 1 ? "" : "s"),
-                        false});
+    warnings.push_back(
+        {"tone-curve-unknown",
+         fmt::format(
+             "{} neutral step{} cannot show how this camera bends its tones; use a card with six or more "
+             "steps, or the camera's raw file",
+             steps, steps == 1 ? "" : "s"),
+         false});
 }
 
 void warn_of_encoding(const Frame& frame, std::vector<Warning>& warnings) {
     if (frame.encoding.assumed) {
         warnings.push_back({"profile-assumed",
-                            "the file carries no colour profile, so its numbers are read as sRGB; save it with its profile embedded, or use raw",
+                            "the file carries no colour profile, so its numbers are read as sRGB; save it "
+                            "with its profile embedded, or use raw",
                             false});
     }
     if (frame.facts.jpeg_quality && *frame.facts.jpeg_quality < 85) {
         warnings.push_back({"jpeg-strong",
-                            fmt::format("JPEG quality is about {}; use quality 90 or more, PNG, TIFF or raw", *frame.facts.jpeg_quality),
+                            fmt::format("JPEG quality is about {}; use quality 90 or more, PNG, TIFF or raw",
+                                        *frame.facts.jpeg_quality),
                             false});
     }
     if (frame.facts.flash_fired.value_or(false)) {
-        warnings.push_back({"flash-fired", "the flash fired: it lights card and wood unevenly and from the camera; switch it off",
-                            false});
+        warnings.push_back(
+            {"flash-fired",
+             "the flash fired: it lights card and wood unevenly and from the camera; switch it off", false});
     }
 }
 

@@ -24,7 +24,8 @@ double Coding::mean_u(double linear, double spread) const {
     const double code = std::clamp(encode_srgb(linear), 0.0, 1.0);
     const double light_a_code = (decode_srgb(code + 1.0 / 255) - decode_srgb(code)) * 255;
     const double sigma = spread / (light_a_code * step);
-    const double rounding = step / std::sqrt(12.0) * std::exp(-2 * std::numbers::pi * std::numbers::pi * sigma * sigma);
+    const double rounding =
+        step / std::sqrt(12.0) * std::exp(-2 * std::numbers::pi * std::numbers::pi * sigma * sigma);
     return light_a_code * std::hypot(rounding, compression);
 }
 

@@ -9,20 +9,25 @@
 namespace tonemend {
 namespace {
 
-constexpr double usual_change = 0.03;  // of a shop's light across a picture, one standard deviation; common practice, no source
+constexpr double usual_change =
+    0.03;  // of a shop's light across a picture, one standard deviation; common practice, no source
 constexpr std::size_t least_spots = 8;
 constexpr double most_spot_pixels = 2500;
 
-double usual_slope(const Frame& frame) { return usual_change / std::max(frame.width, frame.height); }
+double usual_slope(const Frame& frame) {
+    return usual_change / std::max(frame.width, frame.height);
+}
 
 struct Spot {
     double x, y, brightness;
 };
 
-// A rectangle of bare paper in sheet millimetres, as a region of the picture; its middle part where it is larger than a mean needs.
+// A rectangle of bare paper in sheet millimetres, as a region of the picture; its middle part where it is
+// larger than a mean needs.
 Region on_picture(const FoundCard& found, double x, double y, double width, double height) {
     Region region;
-    for (const Point corner : {Point{x, y}, Point{x + width, y}, Point{x + width, y + height}, Point{x, y + height}}) {
+    for (const Point corner :
+         {Point{x, y}, Point{x + width, y}, Point{x + width, y + height}, Point{x, y + height}}) {
         region.corners.push_back(map_point(found.sheet_to_picture, corner));
     }
     const double scale = std::sqrt(most_spot_pixels / area(region));
@@ -35,7 +40,8 @@ Region on_picture(const FoundCard& found, double x, double y, double width, doub
     return region;
 }
 
-// The paper left and right of the window between the markers, and the margin above and below: nothing is printed there.
+// The paper left and right of the window between the markers, and the margin above and below: nothing is
+// printed there.
 std::vector<Region> bare_paper(const FoundCard& found) {
     const CardFrame& sheet = found.frame;
     const Point top_left = marker_corner(sheet, 0), bottom_right = marker_corner(sheet, 2);
@@ -76,7 +82,8 @@ struct Plane {
 Plane fit_plane(const std::vector<Spot>& spots) {
     const auto n = static_cast<Eigen::Index>(spots.size());
     double mx = 0, my = 0;
-    for (const Spot& spot : spots) mx += spot.x / static_cast<double>(n), my += spot.y / static_cast<double>(n);
+    for (const Spot& spot : spots)
+        mx += spot.x / static_cast<double>(n), my += spot.y / static_cast<double>(n);
     Eigen::MatrixXd design(n, 3);
     Eigen::VectorXd brightness(n);
     for (Eigen::Index i = 0; i < n; ++i) {
@@ -89,7 +96,8 @@ Plane fit_plane(const std::vector<Spot>& spots) {
     const Eigen::Matrix3d covariance =
         (design.transpose() * design).inverse() * residual.squaredNorm() / static_cast<double>(n - 3);
     Plane result;
-    result.slope = {plane[1] / plane[0], plane[2] / plane[0], std::sqrt(std::max(covariance(1, 1), covariance(2, 2)))};
+    result.slope = {plane[1] / plane[0], plane[2] / plane[0],
+                    std::sqrt(std::max(covariance(1, 1), covariance(2, 2)))};
     result.residuals.assign(residual.begin(), residual.end());
     return result;
 }
@@ -127,7 +135,8 @@ LightSlope light_on_patches(const Frame& frame, const std::vector<PatchReading>&
     return light;
 }
 
-LightSlope light_on_paper(const Frame& frame, const FoundCard& found, const std::vector<PatchReading>& patches) {
+LightSlope light_on_paper(const Frame& frame, const FoundCard& found,
+                          const std::vector<PatchReading>& patches) {
     std::vector<Spot> spots = read_spots(frame, found);
     if (spots.size() >= least_spots) drop_stained(spots, fit_plane(spots).residuals);
     if (spots.size() < least_spots) return light_on_patches(frame, patches);

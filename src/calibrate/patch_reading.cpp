@@ -13,7 +13,7 @@
 namespace tonemend {
 namespace {
 
-constexpr double margin = 0.15;          // of a patch's side that is not read
+constexpr double margin = 0.15;  // of a patch's side that is not read
 constexpr std::size_t least_pixels = 16;
 constexpr double outlier_sigmas = 4.0;
 constexpr double most_samples = 4000;
@@ -85,17 +85,20 @@ void fit_slopes(const std::vector<Sample>& samples, PatchReading& reading) {
 PatchReading read_patch(const Frame& frame, const Patch& patch, const Matrix3& card_to_picture) {
     const Region area = inner_area(patch, card_to_picture);
     if (!lies_inside(area, frame.width, frame.height)) {
-        throw InputError(fmt::format("{}: card patch '{}' lies outside the picture, which is {} × {} pixels; take the picture with the "
-                                     "whole card in it, or give corners inside it with --card-at",
-                                     frame.name, patch.name, frame.width, frame.height));
+        throw InputError(
+            fmt::format("{}: card patch '{}' lies outside the picture, which is {} × {} pixels; take the "
+                        "picture with the "
+                        "whole card in it, or give corners inside it with --card-at",
+                        frame.name, patch.name, frame.width, frame.height));
     }
     PatchReading reading = read_area(frame, area);
     reading.patch = patch;
     const std::size_t all = reading.pixels + reading.outliers + reading.clipped;
     if (all < least_pixels) {
-        throw InputError(fmt::format("{}: card patch '{}' covers only {} pixels; take the picture closer or give the card's "
-                                     "corners with --card-at",
-                                     frame.name, patch.name, all));
+        throw InputError(fmt::format(
+            "{}: card patch '{}' covers only {} pixels; take the picture closer or give the card's "
+            "corners with --card-at",
+            frame.name, patch.name, all));
     }
     return reading;
 }

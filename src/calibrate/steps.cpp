@@ -12,9 +12,12 @@ namespace {
 
 // The black level in the frame's decoded linear light.
 Vector3 decode_black(const Frame& frame, double code) {
-    const double top = frame.type == SampleType::uint8 ? 255.0 : frame.type == SampleType::uint16 ? 65535.0 : 1.0;
+    const double top = frame.type == SampleType::uint8    ? 255.0
+                       : frame.type == SampleType::uint16 ? 65535.0
+                                                          : 1.0;
     if (!(code >= 0 && code < top)) {
-        throw InputError(fmt::format("--black-level {}: must lie between 0 and {} for {}", code, top, frame.name));
+        throw InputError(
+            fmt::format("--black-level {}: must lie between 0 and {} for {}", code, top, frame.name));
     }
     const auto encoded = static_cast<float>(code / top);
     std::array<float, 3> rgb{encoded, encoded, encoded};
@@ -32,11 +35,13 @@ Vector3 expected_rgb(const Matrix3& xyz_to_rgb, const Patch& patch) {
     bool clipped = false;
     for (const PatchReading& reading : patches) clipped |= reading.clipped > 0;
     if (clipped) {
-        throw InputError(fmt::format("{}: every neutral patch of the card is clipped (pure white or pure black); change the "
-                                     "exposure so that the card shows as greys, or check the card's corners",
-                                     frame.name));
+        throw InputError(fmt::format(
+            "{}: every neutral patch of the card is clipped (pure white or pure black); change the "
+            "exposure so that the card shows as greys, or check the card's corners",
+            frame.name));
     }
-    throw InputError(fmt::format("{}: no neutral patch of the card can be read; check the card's corners (--card-at)", frame.name));
+    throw InputError(fmt::format(
+        "{}: no neutral patch of the card can be read; check the card's corners (--card-at)", frame.name));
 }
 
 }  // namespace
@@ -50,21 +55,24 @@ std::array<ToneCurve, 3> fit_curves(const Frame& frame, const std::vector<PatchR
         if (!reading.patch.neutral() || reading.clipped_share() > clipped_share_allowed) continue;
         const Vector3 truth = expected_rgb(xyz_to_rgb, reading.patch);
         for (std::size_t c = 0; c < 3; ++c) {
-            points[c].push_back({reading.mean[c], truth[c], reading.mean_u[c] / std::max(std::abs(reading.mean[c]), 1e-4)});
+            points[c].push_back(
+                {reading.mean[c], truth[c], reading.mean_u[c] / std::max(std::abs(reading.mean[c]), 1e-4)});
         }
     }
     if (points[0].empty()) refuse_without_steps(frame, patches);
     std::array<ToneCurve, 3> curves;
     for (std::size_t c = 0; c < 3; ++c) {
         if (!steps_in_order(points[c])) {
-            throw InputError(fmt::format("{}: the card's steps do not get darker in the order its file says; give the corners as "
-                                         "top-left, top-right, bottom-right, bottom-left of the card, or choose the right --card",
-                                         frame.name));
+            throw InputError(fmt::format(
+                "{}: the card's steps do not get darker in the order its file says; give the corners as "
+                "top-left, top-right, bottom-right, bottom-left of the card, or choose the right --card",
+                frame.name));
         }
         for (const CurvePoint& point : points[c]) {
             if (point.seen <= black[c]) {
-                throw InputError(fmt::format("{}: a step of the card is as dark as black; check --black-level and the exposure",
-                                             frame.name));
+                throw InputError(fmt::format(
+                    "{}: a step of the card is as dark as black; check --black-level and the exposure",
+                    frame.name));
             }
         }
         if (black_level && points[c].size() < 6 && points[c].size() > 1) {

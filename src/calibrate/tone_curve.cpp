@@ -60,7 +60,8 @@ bool steps_in_order(std::vector<CurvePoint> points) {
     return true;
 }
 
-ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset) : points_(std::move(points)), offset_(offset) {
+ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset)
+    : points_(std::move(points)), offset_(offset) {
     assert(!points_.empty() && steps_in_order(points_));
     std::sort(points_.begin(), points_.end(), [](const auto& p, const auto& q) { return p.truth < q.truth; });
     if (points_.size() == 1) {
@@ -72,8 +73,8 @@ ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset) : points_(st
     if (kind_ == CurveKind::monotone) fit_departure_and_rest();
 }
 
-// Weighted least squares of truth on seen. The weight follows the slope of lightness, so that the dark steps, which fix the
-// offset, are not drowned by the bright ones.
+// Weighted least squares of truth on seen. The weight follows the slope of lightness, so that the dark steps,
+// which fix the offset, are not drowned by the bright ones.
 void ToneCurve::fit_line() {
     double w = 0, ws = 0, wt = 0, wss = 0, wst = 0;
     for (const CurvePoint& p : points_) {
@@ -87,7 +88,8 @@ void ToneCurve::fit_line() {
     if (const double darkest = points_.front().seen; offset_ > 0.5 * darkest) {
         offset_ = 0.5 * darkest;
         double num = 0, den = 0;
-        for (const CurvePoint& p : points_) num += p.truth * (p.seen - offset_), den += std::pow(p.seen - offset_, 2);
+        for (const CurvePoint& p : points_)
+            num += p.truth * (p.seen - offset_), den += std::pow(p.seen - offset_, 2);
         gain_ = num / den;
     }
 }
@@ -136,7 +138,8 @@ std::vector<double> ToneCurve::leave_one_out() const {
         std::vector<CurvePoint> others = points_;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
         ToneCurve without(others, offset_);
-        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone) without.fit_departure_and_rest();
+        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone)
+            without.fit_departure_and_rest();
         errors.push_back(without(points_[i].seen) / points_[i].truth - 1.0);
     }
     return errors;

@@ -15,16 +15,18 @@ enum class CurveKind {
     monotone          ///< six or more steps
 };
 
-/// Takes one channel's decoded linear value to a value proportional to light, 1 for the perfect diffuser under the card's
-/// light. Rising everywhere: a brighter sample never becomes a darker one. One step: a gain. Two to five: a straight line, errors
-/// weighed by lightness. Six or more: a smooth departure from sRGB with its own black and gain, and on top of it, in the cube-root
-/// domain, what is left at the steps, so that the curve passes through every one: a natural cubic spline whose slopes are limited as
-/// Hyman (SIAM J. Sci. Stat. Comput. 4, 1983) does, so that it stays monotone. Beyond the outermost steps what is left there holds.
+/// Takes one channel's decoded linear value to a value proportional to light, 1 for the perfect diffuser
+/// under the card's light. Rising everywhere: a brighter sample never becomes a darker one. One step: a gain.
+/// Two to five: a straight line, errors weighed by lightness. Six or more: a smooth departure from sRGB with
+/// its own black and gain, and on top of it, in the cube-root domain, what is left at the steps, so that the
+/// curve passes through every one: a natural cubic spline whose slopes are limited as Hyman (SIAM J. Sci.
+/// Stat. Comput. 4, 1983) does, so that it stays monotone. Beyond the outermost steps what is left there
+/// holds.
 class ToneCurve {
   public:
     ToneCurve() = default;
-    /// `points` may be in any order; at least one. `offset` is the known black level, used when there is one point.
-    /// The seen values must rise with the true ones (see steps_in_order); asserted.
+    /// `points` may be in any order; at least one. `offset` is the known black level, used when there is one
+    /// point. The seen values must rise with the true ones (see steps_in_order); asserted.
     explicit ToneCurve(std::vector<CurvePoint> points, double offset = 0.0);
 
     double operator()(double seen) const;
@@ -35,8 +37,9 @@ class ToneCurve {
     /// The decoded value that means no light.
     double offset() const { return offset_; }
 
-    /// How far each step is from the curve that the other steps alone give, as a share of its true value. Empty for one
-    /// point; the end steps, which would be extrapolated, are left out when there are three or more.
+    /// How far each step is from the curve that the other steps alone give, as a share of its true value.
+    /// Empty for one point; the end steps, which would be extrapolated, are left out when there are three or
+    /// more.
     std::vector<double> leave_one_out() const;
 
   private:

@@ -30,17 +30,20 @@ void write_card_frame(const CardFrameOptions& options) {
     } else if (extension == ".pdf") {
         write_card_frame_pdf(frame, path);
     } else {
-        throw InputError(fmt::format("{}: a card frame is written as .pdf or .svg; choose such a name", options.out));
+        throw InputError(
+            fmt::format("{}: a card frame is written as .pdf or .svg; choose such a name", options.out));
     }
-    fmt::print("{}: {:.0f} × {:.0f} mm with a window of {:.0f} × {:.0f} mm; print it at 100 %, on matt paper\n", options.out,
-               frame.sheet_width, frame.sheet_height, frame.window_width, frame.window_height);
+    fmt::print(
+        "{}: {:.0f} × {:.0f} mm with a window of {:.0f} × {:.0f} mm; print it at 100 %, on matt paper\n",
+        options.out, frame.sheet_width, frame.sheet_height, frame.window_width, frame.window_height);
 }
 
 }  // namespace
 
 void add_card_frame_command(CLI::App& app, ExitStatus& status) {
     auto options = std::make_shared<CardFrameOptions>();
-    CLI::App* command = app.add_subcommand("card-frame", "Write the printable frame by which the card is found in a picture");
+    CLI::App* command =
+        app.add_subcommand("card-frame", "Write the printable frame by which the card is found in a picture");
     command->add_option("--size", options->size, "Window for the card: small, medium or large")
         ->check(CLI::IsMember({"small", "medium", "large"}))
         ->capture_default_str();

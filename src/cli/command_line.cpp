@@ -13,7 +13,8 @@
 namespace tonemend {
 
 int run_command_line(int argc, char** argv) {
-    CLI::App app{"Tonemend measures how far a repaired patch of finished wood is from the original beside it."};
+    CLI::App app{
+        "Tonemend measures how far a repaired patch of finished wood is from the original beside it."};
     app.set_version_flag("--version", "tonemend " TONEMEND_VERSION);
     app.require_subcommand(1);
     ExitStatus status = ExitStatus::measured;
@@ -28,11 +29,14 @@ int run_command_line(int argc, char** argv) {
         fmt::print(stderr, "tonemend: {}\n", error.what());
         return static_cast<int>(ExitStatus::unusable);
     } catch (const std::bad_alloc&) {
-        fmt::print(stderr, "tonemend: not enough memory for this picture; close other programs or use a smaller picture\n");
+        fmt::print(
+            stderr,
+            "tonemend: not enough memory for this picture; close other programs or use a smaller picture\n");
         return static_cast<int>(ExitStatus::unusable);
     } catch (const std::exception& error) {
         // No input should come here; if one does, its owner still gets one line.
-        fmt::print(stderr, "tonemend: {}; please report this with the command and the files that led to it\n", one_line(error.what(), 300));
+        fmt::print(stderr, "tonemend: {}; please report this with the command and the files that led to it\n",
+                   one_line(error.what(), 300));
         return static_cast<int>(ExitStatus::unusable);
     }
     return static_cast<int>(status);

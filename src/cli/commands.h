@@ -8,8 +8,8 @@ class App;
 
 namespace tonemend {
 
-/// Each adds one subcommand to `app`; when it is chosen it runs while the command line is parsed, and leaves its outcome in `status`.
-/// Both must outlive the parsing. Running may throw InputError.
+/// Each adds one subcommand to `app`; when it is chosen it runs while the command line is parsed, and leaves
+/// its outcome in `status`. Both must outlive the parsing. Running may throw InputError.
 void add_compare_command(CLI::App& app, ExitStatus& status);
 void add_card_frame_command(CLI::App& app, ExitStatus& status);
 void add_practice_command(CLI::App& app, ExitStatus& status);

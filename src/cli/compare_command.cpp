@@ -39,7 +39,9 @@ std::optional<double> parse_black_level(const std::string& text) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc{} || end != text.data() + text.size()) {
-        throw InputError(fmt::format("--black-level {}: give 'auto' or the picture's own value for black, for example 16", one_line(text, 40)));
+        throw InputError(
+            fmt::format("--black-level {}: give 'auto' or the picture's own value for black, for example 16",
+                        one_line(text, 40)));
     }
     return value;
 }
@@ -52,11 +54,13 @@ std::string refuse_nan(const std::string& text) {
 Calibration calibrate(const Frame& frame, const CompareOptions& options) {
     const Card card = read_card(locate_card(options.card));
     const std::optional<double> black_level = parse_black_level(options.black_level);
-    if (!options.card_at.empty()) return calibrate_on_card(frame, card, parse_quad(options.card_at, "--card-at"), black_level);
+    if (!options.card_at.empty())
+        return calibrate_on_card(frame, card, parse_quad(options.card_at, "--card-at"), black_level);
     if (const auto found = find_card(frame)) return calibrate_on_card(frame, card, *found, black_level);
-    throw InputError(fmt::format("{}: no card frame in the picture; print one with 'tonemend card-frame', or give the card's four "
-                                 "corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
-                                 frame.name));
+    throw InputError(fmt::format(
+        "{}: no card frame in the picture; print one with 'tonemend card-frame', or give the card's four "
+        "corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
+        frame.name));
 }
 
 ExitStatus compare(const CompareOptions& options) {
@@ -68,7 +72,8 @@ ExitStatus compare(const CompareOptions& options) {
     const Comparison comparison = compare_regions(frame, calibration, original, repair, options.tolerance);
     const auto json = to_json(calibration, comparison);
     if (!options.job.empty()) JobFolder(options.job).make();
-    if (!options.save_picture.empty()) save_annotated_picture(frame, calibration, comparison, options.save_picture);
+    if (!options.save_picture.empty())
+        save_annotated_picture(frame, calibration, comparison, options.save_picture);
     if (!options.job.empty()) {
         const auto kept = JobFolder(options.job).keep(frame, calibration, comparison);
         if (!options.json) fmt::print("kept in {}\n", kept.string());
@@ -85,15 +90,22 @@ ExitStatus compare(const CompareOptions& options) {
 
 void add_compare_command(CLI::App& app, ExitStatus& status) {
     auto options = std::make_shared<CompareOptions>();
-    CLI::App* command = app.add_subcommand("compare", "Compare a repair with the original beside it, in one picture");
+    CLI::App* command =
+        app.add_subcommand("compare", "Compare a repair with the original beside it, in one picture");
     command->add_option("picture", options->picture, "JPEG, PNG, TIFF, WebP or camera raw")->required();
-    command->add_option("--original", options->original, "Region of the old finish: x,y,w,h or 'x1,y1 x2,y2 x3,y3 …'")->required();
+    command
+        ->add_option("--original", options->original,
+                     "Region of the old finish: x,y,w,h or 'x1,y1 x2,y2 x3,y3 …'")
+        ->required();
     command->add_option("--repair", options->repair, "Region of the repair, likewise")->required();
-    command->add_option("--card", options->card, "Card description: a name from calibration/ or a file")->capture_default_str();
+    command->add_option("--card", options->card, "Card description: a name from calibration/ or a file")
+        ->capture_default_str();
     command->add_option("--card-at", options->card_at,
-                        "The card's corners, 'x1,y1 x2,y2 x3,y3 x4,y4': top-left, top-right, bottom-right, bottom-left; without it "
+                        "The card's corners, 'x1,y1 x2,y2 x3,y3 x4,y4': top-left, top-right, bottom-right, "
+                        "bottom-left; without it "
                         "the card frame is looked for");
-    command->add_option("--black-level", options->black_level, "The picture's value for black, or auto")->capture_default_str();
+    command->add_option("--black-level", options->black_level, "The picture's value for black, or auto")
+        ->capture_default_str();
     command->add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes")
         ->check(CLI::Range(0.05, 20.0))
         ->check(refuse_nan)

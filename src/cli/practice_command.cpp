@@ -15,40 +15,51 @@ namespace tonemend {
 namespace {
 
 template <typename Value>
-void add_choice(CLI::App& command, const std::string& flag, Value& value, const std::map<std::string, Value>& names,
-                const std::string& help) {
+void add_choice(CLI::App& command, const std::string& flag, Value& value,
+                const std::map<std::string, Value>& names, const std::string& help) {
     std::vector<std::string> words;
     for (const auto& [word, meaning] : names) words.push_back(word);
-    command.add_option_function<std::string>(flag, [&value, names](const std::string& word) { value = names.at(word); }, help)
+    command
+        .add_option_function<std::string>(
+            flag, [&value, names](const std::string& word) { value = names.at(word); }, help)
         ->check(CLI::IsMember(words));
 }
 
 void add_wood_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--wood", options.wood, "Kind of wood; drawn from the seed unless given");
-    command.add_option("--grain", options.grain_strength, "Contrast of the grain, 0 to 2")->capture_default_str();
-    command.add_option("--grain-size", options.grain_size, "Coarseness of the grain, 0.25 to 10")->capture_default_str();
+    command.add_option("--grain", options.grain_strength, "Contrast of the grain, 0 to 2")
+        ->capture_default_str();
+    command.add_option("--grain-size", options.grain_size, "Coarseness of the grain, 0.25 to 10")
+        ->capture_default_str();
     command.add_option("--streaks", options.streaks, "Long streaks, 0 to 0.9")->capture_default_str();
-    add_choice<PairKind>(command, "--pair", options.pair,
-                         {{"same", PairKind::same_colourant}, {"earth", PairKind::earth}, {"other", PairKind::other}},
-                         "Colourants of the repair beside the original's");
+    add_choice<PairKind>(
+        command, "--pair", options.pair,
+        {{"same", PairKind::same_colourant}, {"earth", PairKind::earth}, {"other", PairKind::other}},
+        "Colourants of the repair beside the original's");
     command.add_option("--difference", options.difference, "ΔE2000 between the two, long-run means");
     command.add_option("--region-size", options.region_size, "Side of both regions in pixels");
-    command.add_option("--gloss", options.repair_gloss_percent, "Percent of the lamp's light that the repair mirrors")
+    command
+        .add_option("--gloss", options.repair_gloss_percent,
+                    "Percent of the lamp's light that the repair mirrors")
         ->capture_default_str();
 }
 
 void add_light_options(CLI::App& command, PracticeOptions& options) {
-    command.add_option("--lamp", options.lamp, "CIE-D65 and the like, planckian:K, daylight:K or led:K")->capture_default_str();
+    command.add_option("--lamp", options.lamp, "CIE-D65 and the like, planckian:K, daylight:K or led:K")
+        ->capture_default_str();
     command.add_option("--second-lamp", options.second_lamp, "A second lamp mixed in");
-    command.add_option("--second-share", options.second_lamp_share, "Its share of the light, 0 to 1")->capture_default_str();
-    command.add_option("--fall-off", options.fall_off_percent, "Percent of light lost across the picture")->capture_default_str();
+    command.add_option("--second-share", options.second_lamp_share, "Its share of the light, 0 to 1")
+        ->capture_default_str();
+    command.add_option("--fall-off", options.fall_off_percent, "Percent of light lost across the picture")
+        ->capture_default_str();
 }
 
 void add_camera_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--camera", options.camera, "Number of the camera model");
     command.add_option("--exposure", options.exposure, "Linear value of pure white, 0.05 to 2");
     command.add_option("--black-level", options.black_level, "Share of white added to everything, 0 to 0.2");
-    add_choice<CameraTone>(command, "--tone", options.tone, {{"srgb", CameraTone::srgb}, {"unknown", CameraTone::mild_s_curve}},
+    add_choice<CameraTone>(command, "--tone", options.tone,
+                           {{"srgb", CameraTone::srgb}, {"unknown", CameraTone::mild_s_curve}},
                            "Tone curve; unknown bends it a little");
     command.add_option("--blur", options.blur, "Lens blur in pixels");
     command.add_option("--noise", options.noise, "Times the camera's own noise")->capture_default_str();
@@ -58,9 +69,10 @@ void add_camera_options(CLI::App& command, PracticeOptions& options) {
 
 void add_card_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--card", options.card, "Card description: a name or a file")->capture_default_str();
-    add_choice<CardMount>(command, "--card-mount", options.card_mount,
-                          {{"framed", CardMount::framed}, {"bare", CardMount::bare}, {"absent", CardMount::absent}},
-                          "How the card lies there");
+    add_choice<CardMount>(
+        command, "--card-mount", options.card_mount,
+        {{"framed", CardMount::framed}, {"bare", CardMount::bare}, {"absent", CardMount::absent}},
+        "How the card lies there");
     command.add_option("--frame", options.frame, "Card frame: small, medium or large")->capture_default_str();
     command.add_option("--rotation", options.rotation, "Degrees that the card is turned");
     command.add_option("--tilt", options.tilt, "Degrees that it is tilted");
@@ -74,10 +86,13 @@ void add_practice_command(CLI::App& app, ExitStatus& status) {
         std::string out;
     };
     auto arguments = std::make_shared<Arguments>();
-    CLI::App* command = app.add_subcommand(
-        "practice", "Make a practice picture: wood, repair and card under a lamp, with the true colours in a file beside it");
-    command->add_option("picture", arguments->out, "File to write: .png, .tif, .jpg, .webp or .dng")->required();
-    command->add_option("--seed", arguments->options.seed, "The same seed makes the same picture")->capture_default_str();
+    CLI::App* command = app.add_subcommand("practice",
+                                           "Make a practice picture: wood, repair and card under a lamp, "
+                                           "with the true colours in a file beside it");
+    command->add_option("picture", arguments->out, "File to write: .png, .tif, .jpg, .webp or .dng")
+        ->required();
+    command->add_option("--seed", arguments->options.seed, "The same seed makes the same picture")
+        ->capture_default_str();
     command->add_option("--width", arguments->options.width, "Pixels")->capture_default_str();
     command->add_option("--height", arguments->options.height, "Pixels")->capture_default_str();
     add_wood_options(*command, arguments->options);
@@ -89,8 +104,9 @@ void add_practice_command(CLI::App& app, ExitStatus& status) {
         write_practice(scene, arguments->out);
         const PixelRect& o = scene.original.region;
         const PixelRect& r = scene.repair.region;
-        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out, truth_path(arguments->out).string(), o.x, o.y, o.width, o.height,
-                   r.x, r.y, r.width, r.height);
+        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out,
+                   truth_path(arguments->out).string(), o.x, o.y, o.width, o.height, r.x, r.y, r.width,
+                   r.height);
         status = ExitStatus::measured;
     });
 }

@@ -34,23 +34,30 @@ std::string swatch(const Lab& lab, Swatches swatches) {
 }
 
 std::string reading_lines(const char* role, const Reading& reading, Swatches swatches) {
-    std::string text = fmt::format("  {:<9} {}L* {:>5} ± {:.1f}   a* {:>5} ± {:.1f}   b* {:>5} ± {:.1f}\n", role,
-                                   swatch(reading.lab, swatches), plain_number(reading.lab.L), reading.lab_u95[0],
-                                   plain_number(reading.lab.a), reading.lab_u95[1], plain_number(reading.lab.b), reading.lab_u95[2]);
+    std::string text = fmt::format("  {:<9} {}L* {:>5} ± {:.1f}   a* {:>5} ± {:.1f}   b* {:>5} ± {:.1f}\n",
+                                   role, swatch(reading.lab, swatches), plain_number(reading.lab.L),
+                                   reading.lab_u95[0], plain_number(reading.lab.a), reading.lab_u95[1],
+                                   plain_number(reading.lab.b), reading.lab_u95[2]);
     if (reading.figure_share > 0) {
-        for (const auto& [part, lab] : {std::pair{"ground", reading.ground}, std::pair{"figure", reading.figure}}) {
-            text += fmt::format("    {:<7} {}L* {:>5}         a* {:>5}         b* {:>5}{}\n", part, swatch(lab, swatches),
-                                plain_number(lab.L), plain_number(lab.a), plain_number(lab.b),
-                                std::string_view(part) == "figure" ? fmt::format("         {:.0f} % of the wood", 100 * reading.figure_share) : "");
+        for (const auto& [part, lab] :
+             {std::pair{"ground", reading.ground}, std::pair{"figure", reading.figure}}) {
+            text += fmt::format("    {:<7} {}L* {:>5}         a* {:>5}         b* {:>5}{}\n", part,
+                                swatch(lab, swatches), plain_number(lab.L), plain_number(lab.a),
+                                plain_number(lab.b),
+                                std::string_view(part) == "figure"
+                                    ? fmt::format("         {:.0f} % of the wood", 100 * reading.figure_share)
+                                    : "");
         }
     }
     return text;
 }
 
 std::string move_lines(const Comparison& comparison) {
+    if (comparison.verdict == Verdict::match) return "";
     std::string text;
     for (const Step& step : comparison.direction) {
-        text += fmt::format("  {:<8} by {:>4.1f}   takes {:.1f} off ΔE2000\n", name(step.move), step.amount, step.gain_de2000);
+        text += fmt::format("  {:<8} by {:>4.1f}   takes {:.1f} off ΔE2000\n", name(step.move), step.amount,
+                            step.gain_de2000);
     }
     return text.empty() ? text : text + "\n";
 }
@@ -66,7 +73,8 @@ std::string trust_lines(const Comparison& comparison) {
 
 std::string upper(std::string_view word) {
     std::string result(word);
-    std::transform(result.begin(), result.end(), result.begin(), [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    std::transform(result.begin(), result.end(), result.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
     return result;
 }
 
@@ -75,8 +83,10 @@ std::string upper(std::string_view word) {
 Swatches detect_swatches() {
     const char* depth = std::getenv("COLORTERM");
     const char* off = std::getenv("NO_COLOR");
-    const bool wanted = depth != nullptr && (std::string_view(depth) == "truecolor" || std::string_view(depth) == "24bit");
-    return wanted && (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) != 0 ? Swatches::truecolour : Swatches::none;
+    const bool wanted =
+        depth != nullptr && (std::string_view(depth) == "truecolor" || std::string_view(depth) == "24bit");
+    return wanted && (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) != 0 ? Swatches::truecolour
+                                                                                    : Swatches::none;
 }
 
 std::string vial_line(const Vial& vial) {
@@ -88,7 +98,8 @@ std::string vial_line(const Vial& vial) {
     cells[half] = "|";
     cells[cell(-vial.line)] = "[";
     cells[cell(vial.line)] = "]";
-    const std::size_t left = cell(vial.bubble - vial.bubble_half_width), right = cell(vial.bubble + vial.bubble_half_width);
+    const std::size_t left = cell(vial.bubble - vial.bubble_half_width),
+                      right = cell(vial.bubble + vial.bubble_half_width);
     for (std::size_t i = left; i <= right; ++i) cells[i] = "=";
     if (left == right) {
         cells[left] = "o";
@@ -103,24 +114,28 @@ std::string vial_line(const Vial& vial) {
 
 std::string summarise(const Calibration& calibration, const Comparison& comparison, Swatches swatches) {
     const Difference& d = comparison.difference;
-    std::string text = fmt::format("\n  ΔE2000 {:.1f} ± {:.1f}   {}   (tolerance {:.1f})\n", d.de2000, d.de2000_u95,
-                                   upper(name(comparison.verdict)), comparison.tolerance);
+    std::string text = fmt::format("\n  ΔE2000 {:.1f} ± {:.1f}   {}   (tolerance {:.1f})\n", d.de2000,
+                                   d.de2000_u95, upper(name(comparison.verdict)), comparison.tolerance);
     text += fmt::format("  {}\n\n", say_direction(comparison.direction, comparison.verdict));
     const auto vials = draw_vials(comparison);
     for (const Vial& vial : vials) text += vial_line(vial) + "\n";
-    text += fmt::format("  bubble: where the repair is; [ ]: within tolerance; ends at ±{:.0f}; numbers: repair minus original\n\n",
-                        vials[0].scale);
+    text += fmt::format(
+        "  bubble: where the repair is; [ ]: within tolerance; ends at ±{:.0f}; numbers: repair minus "
+        "original\n\n",
+        vials[0].scale);
     text += move_lines(comparison);
     text += reading_lines("original", comparison.original, swatches);
     text += reading_lines("repair", comparison.repair, swatches);
-    if (comparison.original.figure_share > 0 || comparison.repair.figure_share > 0) {
-        text += fmt::format("  ground to ground ΔE2000 {:.1f}, figure to figure {:.1f}\n", d.ground_de2000, d.figure_de2000);
+    if (comparison.both_figured()) {
+        text += fmt::format("  ground to ground ΔE2000 {:.1f}, figure to figure {:.1f}\n", d.ground_de2000,
+                            d.figure_de2000);
     }
     text += fmt::format("  one region against itself (its two halves): original {:.1f}, repair {:.1f}\n\n",
                         comparison.original.blank_de2000, comparison.repair.blank_de2000);
     text += trust_lines(comparison);
-    text += fmt::format("  card: {}; {}; {}\n  CIELAB D50/2°, under the light of this picture; ± is the 95 % interval\n",
-                        calibration.card_name, calibration.tone_curve, calibration.characterisation);
+    text += fmt::format(
+        "  card: {}; {}; {}\n  CIELAB D50/2°, under the light of this picture; ± is the 95 % interval\n",
+        calibration.card_name, calibration.tone_curve, calibration.characterisation);
     return text;
 }
 

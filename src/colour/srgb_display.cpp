@@ -14,7 +14,8 @@ std::array<std::uint8_t, 3> to_srgb8(const Lab& lab) {
     const Vector3 linear = from_xyz * Vector3{xyz.X, xyz.Y, xyz.Z};
     std::array<std::uint8_t, 3> encoded{};
     for (std::size_t c = 0; c < 3; ++c) {
-        encoded[c] = static_cast<std::uint8_t>(std::lround(255.0 * std::clamp(encode_srgb(linear[c]), 0.0, 1.0)));
+        encoded[c] =
+            static_cast<std::uint8_t>(std::lround(255.0 * std::clamp(encode_srgb(linear[c]), 0.0, 1.0)));
     }
     return encoded;
 }

@@ -33,11 +33,13 @@ BlockGrid sum_blocks(const RegionPixels& pixels) {
             for (int column = start; column < end; ++column, rgb += 3, ++state) {
                 const float use = *state == PixelState::used ? 1.0F : 0.0F;
                 count += use;
-                for (std::size_t c = 0; c < 3; ++c) sum[c] += use * rgb[c], squares[c] += use * rgb[c] * rgb[c];
+                for (std::size_t c = 0; c < 3; ++c)
+                    sum[c] += use * rgb[c], squares[c] += use * rgb[c] * rgb[c];
             }
             block->count += static_cast<double>(count);
             for (std::size_t c = 0; c < 3; ++c) {
-                block->sum[c] += static_cast<double>(sum[c]), block->squares[c] += static_cast<double>(squares[c]);
+                block->sum[c] += static_cast<double>(sum[c]),
+                    block->squares[c] += static_cast<double>(squares[c]);
             }
         }
     }

@@ -17,7 +17,8 @@ struct Block {
     Vector3 mean() const { return {sum[0] / count, sum[1] / count, sum[2] / count}; }
 };
 
-/// A region as a grid of small squares: one walk over the pixels from which everything that needs no single pixel is taken.
+/// A region as a grid of small squares: one walk over the pixels from which everything that needs no single
+/// pixel is taken.
 struct BlockGrid {
     int side = 0;  ///< of a square, in pixels
     int columns = 0, rows = 0;
@@ -29,7 +30,8 @@ struct BlockGrid {
 
   private:
     std::size_t index(int column, int row) const {
-        return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column);
+        return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+               static_cast<std::size_t>(column);
     }
 };
 

@@ -21,25 +21,29 @@ Difference difference_of(const Reading& original, const Reading& repair, const P
     d.db = repair.lab.b - original.lab.b;
     const double c1 = std::hypot(original.lab.a, original.lab.b), c2 = std::hypot(repair.lab.a, repair.lab.b);
     d.dC = c2 - c1;
-    const double across = original.lab.a * repair.lab.b - repair.lab.a * original.lab.b;  // > 0: hue angle grew
+    const double across =
+        original.lab.a * repair.lab.b - repair.lab.a * original.lab.b;  // > 0: hue angle grew
     d.dH = std::copysign(std::sqrt(std::max(0.0, d.da * d.da + d.db * d.db - d.dC * d.dC)), across);
-    d.ground_de2000 = ciede2000(original.ground, repair.ground).value;
-    d.figure_de2000 = ciede2000(original.figure, repair.figure).value;
+    const bool both_figured = original.figure_share > 0 && repair.figure_share > 0;
+    d.ground_de2000 = both_figured ? ciede2000(original.ground, repair.ground).value : d.de2000;
+    d.figure_de2000 = both_figured ? ciede2000(original.figure, repair.figure).value : d.de2000;
     return d;
 }
 
 }  // namespace
 
 bool Comparison::unfit() const {
-    return std::any_of(warnings.begin(), warnings.end(), [](const Warning& warning) { return warning.unfit; });
+    return std::any_of(warnings.begin(), warnings.end(),
+                       [](const Warning& warning) { return warning.unfit; });
 }
 
-Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original, const Region& repair,
-                           double tolerance) {
+Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original,
+                           const Region& repair, double tolerance) {
     Comparison result;
     result.tolerance = tolerance;
     // The regions share nothing but what is only read, so the second core takes one of them.
-    auto other = std::async(std::launch::async, [&] { return read_region(frame, calibration, repair, "--repair"); });
+    auto other =
+        std::async(std::launch::async, [&] { return read_region(frame, calibration, repair, "--repair"); });
     result.original = read_region(frame, calibration, original, "--original");
     result.repair = other.get();
     const PairUncertainty uncertainty = propagate(calibration, result.original, result.repair);
@@ -51,7 +55,8 @@ Comparison compare_regions(const Frame& frame, const Calibration& calibration, c
     result.warnings = calibration.warnings;
     const auto more = warn_of_regions(calibration, result);
     result.warnings.insert(result.warnings.end(), more.begin(), more.end());
-    std::stable_partition(result.warnings.begin(), result.warnings.end(), [](const Warning& w) { return w.unfit; });
+    std::stable_partition(result.warnings.begin(), result.warnings.end(),
+                          [](const Warning& w) { return w.unfit; });
     return result;
 }
 

@@ -16,10 +16,10 @@ struct Difference {
     double de2000 = 0;
     double de2000_u95 = 0;
     double dL = 0, da = 0, db = 0;  ///< CIELAB
-    double dC = 0, dH = 0;          ///< ΔC*ab and ΔH*ab (CIE 15:2018, 8.2.3): dL² + dC² + dH² = dL² + da² + db²
+    double dC = 0, dH = 0;  ///< ΔC*ab and ΔH*ab (CIE 15:2018, 8.2.3): dL² + dC² + dH² = dL² + da² + db²
     std::array<double, 3> lab_u95{};  ///< of dL, da, db
-    double ground_de2000 = 0;
-    double figure_de2000 = 0;
+    double ground_de2000 = 0;         ///< equal to de2000 unless both regions show ground and figure
+    double figure_de2000 = 0;         ///< likewise
 };
 
 /// What the whole program is for.
@@ -33,10 +33,12 @@ struct Comparison {
     std::vector<Warning> warnings;  ///< those that make the reading unfit first
 
     bool unfit() const;
+    /// Both regions show two populations, so that they can be compared part by part.
+    bool both_figured() const { return original.figure_share > 0 && repair.figure_share > 0; }
 };
 
 /// Compares two regions of one picture. Throws InputError (see collect_pixels).
-Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original, const Region& repair,
-                           double tolerance = default_tolerance);
+Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original,
+                           const Region& repair, double tolerance = default_tolerance);
 
 }  // namespace tonemend

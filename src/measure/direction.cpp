@@ -20,24 +20,36 @@ std::string_view how_much(double amount) {
 
 std::string_view first_words(Move move) {
     switch (move) {
-        case Move::darken: return "Darken";
-        case Move::lighten: return "Lighten";
-        case Move::redden: return "Redden";
-        case Move::greenen: return "Take red away (greenen)";
-        case Move::yellow: return "Yellow";
-        case Move::blue: return "Take yellow away (blue)";
+        case Move::darken:
+            return "Darken";
+        case Move::lighten:
+            return "Lighten";
+        case Move::redden:
+            return "Redden";
+        case Move::greenen:
+            return "Take red off (greenen)";
+        case Move::yellow:
+            return "Yellow";
+        case Move::blue:
+            return "Take yellow off (blue)";
     }
     return "";
 }
 
-std::string_view what_to_look_for(Move move) {
+std::string_view then_words(Move move) {
     switch (move) {
-        case Move::darken: return "depth";
-        case Move::lighten: return "lightness";
-        case Move::redden: return "red";
-        case Move::greenen: return "too much red";
-        case Move::yellow: return "yellow";
-        case Move::blue: return "too much yellow";
+        case Move::darken:
+            return "then darken";
+        case Move::lighten:
+            return "then lighten";
+        case Move::redden:
+            return "then look for red";
+        case Move::greenen:
+            return "then take red off";
+        case Move::yellow:
+            return "then look for yellow";
+        case Move::blue:
+            return "then take yellow off";
     }
     return "";
 }
@@ -46,21 +58,30 @@ std::string_view what_to_look_for(Move move) {
 
 std::string_view name(Move move) {
     switch (move) {
-        case Move::darken: return "darken";
-        case Move::lighten: return "lighten";
-        case Move::redden: return "redden";
-        case Move::greenen: return "greenen";
-        case Move::yellow: return "yellow";
-        case Move::blue: return "blue";
+        case Move::darken:
+            return "darken";
+        case Move::lighten:
+            return "lighten";
+        case Move::redden:
+            return "redden";
+        case Move::greenen:
+            return "greenen";
+        case Move::yellow:
+            return "yellow";
+        case Move::blue:
+            return "blue";
     }
     return "";
 }
 
-std::vector<Step> find_direction(const Lab& original, const Lab& repair, const std::array<double, 3>& difference_u95) {
+std::vector<Step> find_direction(const Lab& original, const Lab& repair,
+                                 const std::array<double, 3>& difference_u95) {
     const double now = ciede2000(original, repair).value;
     const auto without = [&](const Lab& moved) { return now - ciede2000(original, moved).value; };
-    const std::array<double, 3> difference{repair.L - original.L, repair.a - original.a, repair.b - original.b};
-    const std::array<double, 3> gain{without({original.L, repair.a, repair.b}), without({repair.L, original.a, repair.b}),
+    const std::array<double, 3> difference{repair.L - original.L, repair.a - original.a,
+                                           repair.b - original.b};
+    const std::array<double, 3> gain{without({original.L, repair.a, repair.b}),
+                                     without({repair.L, original.a, repair.b}),
                                      without({repair.L, repair.a, original.b})};
     const std::array<Move, 3> when_over{Move::darken, Move::greenen, Move::blue};
     const std::array<Move, 3> when_under{Move::lighten, Move::redden, Move::yellow};
@@ -69,19 +90,22 @@ std::vector<Step> find_direction(const Lab& original, const Lab& repair, const s
         if (std::abs(difference[k]) <= difference_u95[k] || gain[k] < least_gain) continue;
         steps.push_back({difference[k] > 0 ? when_over[k] : when_under[k], std::abs(difference[k]), gain[k]});
     }
-    std::sort(steps.begin(), steps.end(), [](const Step& p, const Step& q) { return p.gain_de2000 > q.gain_de2000; });
+    std::sort(steps.begin(), steps.end(),
+              [](const Step& p, const Step& q) { return p.gain_de2000 > q.gain_de2000; });
     return steps;
 }
 
 std::string say_direction(const std::vector<Step>& steps, Verdict verdict) {
     if (verdict == Verdict::match) return "It matches: leave it.";
-    if (steps.empty()) return "No difference stands out of the uncertainty: read again in better light or over larger regions.";
+    if (steps.empty())
+        return "No difference stands out of the uncertainty: read again in better light or over larger "
+               "regions.";
     std::string words{first_words(steps[0].move)};
     words += " ";
     words += how_much(steps[0].amount);
     if (steps.size() > 1) {
-        words += ", then look for ";
-        words += what_to_look_for(steps[1].move);
+        words += ", ";
+        words += then_words(steps[1].move);
     }
     words += ".";
     if (steps[0].move == Move::lighten) words += " Dark is hard to undo: try it on a sample board first.";

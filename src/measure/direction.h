@@ -22,9 +22,10 @@ struct Step {
 /// "darken", "lighten", "redden", "greenen", "yellow", "blue".
 std::string_view name(Move move);
 
-/// What to do to the repair, by what it gains, strongest first. Only differences that stand out of their own 95 % half width
-/// `difference_u95` (of ΔL*, Δa*, Δb*) and that gain something are named.
-std::vector<Step> find_direction(const Lab& original, const Lab& repair, const std::array<double, 3>& difference_u95);
+/// What to do to the repair, by what it gains, strongest first. Only differences that stand out of their own
+/// 95 % half width `difference_u95` (of ΔL*, Δa*, Δb*) and that gain something are named.
+std::vector<Step> find_direction(const Lab& original, const Lab& repair,
+                                 const std::array<double, 3>& difference_u95);
 
 /// The next move as a person at the bench would say it: "Darken a little, then look for red."
 std::string say_direction(const std::vector<Step>& steps, Verdict verdict);

@@ -22,7 +22,8 @@ std::array<float, 3> neutral_part_weights(const std::array<float, 3>& colour) {
     const float sum = colour[0] + colour[1] + colour[2];
     const float squares = colour[0] * colour[0] + colour[1] * colour[1] + colour[2] * colour[2];
     const float determinant = 3.0F * squares - sum * sum;
-    // A neutral region (grey paint, ebonised wood) has no colour to tell its own light from the lamp's: take brightness.
+    // A neutral region (grey paint, ebonised wood) has no colour to tell its own light from the lamp's: take
+    // brightness.
     if (determinant < 0.01F * squares) return {1.0F / 3, 1.0F / 3, 1.0F / 3};
     std::array<float, 3> weights{};
     for (std::size_t c = 0; c < 3; ++c) weights[c] = (squares - sum * colour[c]) / determinant;
@@ -42,10 +43,13 @@ std::size_t mark_glare(RegionPixels& pixels) {
     std::array<std::vector<float>, 3> copy = channels;
     const std::array<float, 3> colour{median(copy[0]), median(copy[1]), median(copy[2])};
     const std::array<float, 3> weights = neutral_part_weights(colour);
-    const auto neutral_part = [&](float r, float g, float b) { return weights[0] * r + weights[1] * g + weights[2] * b; };
+    const auto neutral_part = [&](float r, float g, float b) {
+        return weights[0] * r + weights[1] * g + weights[2] * b;
+    };
 
     std::vector<float> parts(channels[0].size());
-    for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = neutral_part(channels[0][i], channels[1][i], channels[2][i]);
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        parts[i] = neutral_part(channels[0][i], channels[1][i], channels[2][i]);
     const float centre = median(parts);
     for (float& part : parts) part = std::abs(part - centre);
     const float limit = centre + std::max(least_veil, sigmas * 1.4826F * median(parts));

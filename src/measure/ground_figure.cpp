@@ -18,7 +18,9 @@ constexpr double least_share = 0.03;
 // Pixels projected on the principal axis: w·rgb, scaled so that white is 1.
 struct Axis {
     std::array<float, 3> weights{};
-    float project(const float* rgb) const { return weights[0] * rgb[0] + weights[1] * rgb[1] + weights[2] * rgb[2]; }
+    float project(const float* rgb) const {
+        return weights[0] * rgb[0] + weights[1] * rgb[1] + weights[2] * rgb[2];
+    }
 };
 
 // Calls visit(rgb) for up to 100,000 used pixels, spread evenly.
@@ -30,7 +32,9 @@ void for_each_sampled(const RegionPixels& pixels, Visit visit) {
     }
 }
 
-double lightness(double linear) { return 116.0 * std::cbrt(std::max(linear, 0.0)) - 16.0; }
+double lightness(double linear) {
+    return 116.0 * std::cbrt(std::max(linear, 0.0)) - 16.0;
+}
 
 Axis principal_axis(const RegionPixels& pixels) {
     Eigen::Vector3d sum = Eigen::Vector3d::Zero();
@@ -74,9 +78,11 @@ Histogram histogram_of(const RegionPixels& pixels, const Axis& axis) {
     }
     Histogram histogram;
     histogram.low = lightness(static_cast<double>(first) / 4095.0);
-    histogram.width = std::max(lightness(static_cast<double>(last + 1) / 4095.0) - histogram.low, 1e-3) / bins;
+    histogram.width =
+        std::max(lightness(static_cast<double>(last + 1) / 4095.0) - histogram.low, 1e-3) / bins;
     for (std::size_t i = 0; i < fine.size(); ++i) {
-        const double at = (lightness((static_cast<double>(i) + 0.5) / 4095.0) - histogram.low) / histogram.width;
+        const double at =
+            (lightness((static_cast<double>(i) + 0.5) / 4095.0) - histogram.low) / histogram.width;
         histogram.share[static_cast<std::size_t>(std::clamp(at, 0.0, bins - 1.0))] += fine[i] / total;
     }
     return histogram;
@@ -108,14 +114,16 @@ struct Mixture {
         double sum = 0;
         for (std::size_t i = 0; i < bins; ++i) {
             const double x = histogram.centre(i);
-            if (histogram.share[i] > 0) sum += histogram.share[i] * std::log(dark.density(x) + light.density(x) + 1e-300);
+            if (histogram.share[i] > 0)
+                sum += histogram.share[i] * std::log(dark.density(x) + light.density(x) + 1e-300);
         }
         return sum;
     }
 };
 
 Mixture fit_two(const Histogram& histogram, const Normal& one, double least_sd, double start_offset) {
-    Mixture two{{0.3, one.mean - start_offset * one.sd, 0.6 * one.sd}, {0.7, one.mean + 0.4 * one.sd, 0.6 * one.sd}};
+    Mixture two{{0.3, one.mean - start_offset * one.sd, 0.6 * one.sd},
+                {0.7, one.mean + 0.4 * one.sd, 0.6 * one.sd}};
     for (int round = 0; round < 80; ++round) {
         std::array<double, 2> weight{}, sum{}, square{};
         for (std::size_t i = 0; i < bins; ++i) {
@@ -123,15 +131,18 @@ Mixture fit_two(const Histogram& histogram, const Normal& one, double least_sd, 
             const double d = two.dark.density(x), l = two.light.density(x);
             const double p = d / (d + l + 1e-300);
             const std::array<double, 2> part{histogram.share[i] * p, histogram.share[i] * (1 - p)};
-            for (std::size_t k = 0; k < 2; ++k) weight[k] += part[k], sum[k] += part[k] * x, square[k] += part[k] * x * x;
+            for (std::size_t k = 0; k < 2; ++k)
+                weight[k] += part[k], sum[k] += part[k] * x, square[k] += part[k] * x * x;
         }
         if (weight[0] < 1e-6 || weight[1] < 1e-6) break;
         const auto update = [&](std::size_t k) {
             const double mean = sum[k] / weight[k];
-            return Normal{weight[k], mean, std::max(least_sd, std::sqrt(std::max(0.0, square[k] / weight[k] - mean * mean)))};
+            return Normal{weight[k], mean,
+                          std::max(least_sd, std::sqrt(std::max(0.0, square[k] / weight[k] - mean * mean)))};
         };
         const Mixture next{update(0), update(1)};
-        const double moved = std::abs(next.dark.mean - two.dark.mean) + std::abs(next.light.mean - two.light.mean);
+        const double moved =
+            std::abs(next.dark.mean - two.dark.mean) + std::abs(next.light.mean - two.light.mean);
         two = next;
         if (moved < 1e-4) break;
     }
@@ -143,8 +154,10 @@ bool really_two(const Mixture& two, double gain_a_pixel, double effective_sample
     const double distance = two.light.mean - two.dark.mean;
     const double pooled = std::sqrt((two.dark.sd * two.dark.sd + two.light.sd * two.light.sd) / 2.0);
     const double smaller = std::min(two.dark.weight, two.light.weight);
-    const double information = 2.0 * gain_a_pixel * effective_samples - 3.0 * std::log(std::max(2.0, effective_samples));
-    return distance >= least_distance && distance >= least_separation * pooled && smaller >= least_share && information > 0;
+    const double information =
+        2.0 * gain_a_pixel * effective_samples - 3.0 * std::log(std::max(2.0, effective_samples));
+    return distance >= least_distance && distance >= least_separation * pooled && smaller >= least_share &&
+           information > 0;
 }
 
 // The lightness between the centres at which both populations are equally likely.
@@ -171,9 +184,11 @@ std::optional<GroundAndFigure> split_ground_and_figure(const RegionPixels& pixel
     }
     double one_likelihood = 0;
     for (std::size_t i = 0; i < bins; ++i) {
-        if (histogram.share[i] > 0) one_likelihood += histogram.share[i] * std::log(one.density(histogram.centre(i)) + 1e-300);
+        if (histogram.share[i] > 0)
+            one_likelihood += histogram.share[i] * std::log(one.density(histogram.centre(i)) + 1e-300);
     }
-    if (!really_two(two, two.log_likelihood(histogram) - one_likelihood, effective_samples)) return std::nullopt;
+    if (!really_two(two, two.log_likelihood(histogram) - one_likelihood, effective_samples))
+        return std::nullopt;
     const auto split = static_cast<float>(std::pow((boundary(two) + 16.0) / 116.0, 3));
 
     std::array<Vector3, 2> sum{};

@@ -7,8 +7,8 @@
 
 namespace tonemend {
 
-/// Standard normal draws that are the same on every machine (the standard library's distributions are not): Box–Muller on the
-/// 64-bit Mersenne Twister.
+/// Standard normal draws that are the same on every machine (the standard library's distributions are not):
+/// Box–Muller on the 64-bit Mersenne Twister.
 class NormalDraws {
   public:
     explicit NormalDraws(std::uint64_t seed) : engine_(seed) {}
@@ -28,7 +28,9 @@ class NormalDraws {
     /// 0 ≤ value < 1.
     double uniform() { return static_cast<double>(engine_() >> 11) * 0x1.0p-53; }
     /// 0 … count−1.
-    std::size_t index(std::size_t count) { return static_cast<std::size_t>(uniform() * static_cast<double>(count)); }
+    std::size_t index(std::size_t count) {
+        return static_cast<std::size_t>(uniform() * static_cast<double>(count));
+    }
 
   private:
     std::mt19937_64 engine_;

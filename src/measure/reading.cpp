@@ -10,7 +10,9 @@
 namespace tonemend {
 namespace {
 
-Lab lab_of(const Calibration& calibration, const Vector3& rgb) { return to_lab(calibration.to_xyz(rgb), d50_icc); }
+Lab lab_of(const Calibration& calibration, const Vector3& rgb) {
+    return to_lab(calibration.to_xyz(rgb), d50_icc);
+}
 
 // Cuts the region across its longer side into two halves of about as many pixels, and compares them.
 double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
@@ -41,7 +43,8 @@ Point centre_of(const BlockGrid& grid, const PixelRect& window) {
 
 }  // namespace
 
-Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region, const std::string& role) {
+Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
+                    const std::string& role) {
     RegionPixels pixels = collect_pixels(frame, calibration, region, role);
     mark_glare(pixels);
     Reading reading;

@@ -15,22 +15,25 @@ namespace tonemend {
 /// One region under the light of the picture, adapted to D50.
 struct Reading {
     Region region;
-    Lab lab;                          ///< of the mean light of the used pixels
-    std::array<double, 3> lab_u95{};  ///< half widths of the 95 % intervals of L*, a*, b*; filled by compare_regions
-    Lab ground;                       ///< the lighter population (the mean itself when the wood is plain)
-    Lab figure;                       ///< the darker population (the ground's value when the wood is plain)
-    double figure_share = 0;          ///< 0 when the wood is plain
-    double blank_de2000 = 0;          ///< ΔE2000 between the two halves of this region: what a true zero looks like here
-    std::size_t pixels = 0;           ///< used
+    Lab lab;  ///< of the mean light of the used pixels
+    std::array<double, 3>
+        lab_u95{};            ///< half widths of the 95 % intervals of L*, a*, b*; filled by compare_regions
+    Lab ground;               ///< the lighter population (the mean itself when the wood is plain)
+    Lab figure;               ///< the darker population (the ground's value when the wood is plain)
+    double figure_share = 0;  ///< 0 when the wood is plain
+    double blank_de2000 =
+        0;  ///< ΔE2000 between the two halves of this region: what a true zero looks like here
+    std::size_t pixels = 0;  ///< used
     std::size_t rejected_clipped = 0;
     std::size_t rejected_glare = 0;
-    Point centre;                     ///< of the used pixels, picture pixels
-    SampledMean sampled;              ///< calibrated linear RGB, its covariance
+    Point centre;         ///< of the used pixels, picture pixels
+    SampledMean sampled;  ///< calibrated linear RGB, its covariance
 
     std::size_t inside() const { return pixels + rejected_clipped + rejected_glare; }
 };
 
 /// Reads `region` of `frame`. Throws InputError (see collect_pixels).
-Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region, const std::string& role);
+Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
+                    const std::string& role);
 
 }  // namespace tonemend

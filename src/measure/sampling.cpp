@@ -77,7 +77,9 @@ SampledMean sample_mean(const BlockGrid& base) {
     };
     // Divisions finer than need be say nothing that coarser ones don't: they only break more ties.
     int finest = 1;
-    while (static_cast<std::size_t>(base.columns / finest) * static_cast<std::size_t>(base.rows / finest) > most_blocks) finest *= 2;
+    while (static_cast<std::size_t>(base.columns / finest) * static_cast<std::size_t>(base.rows / finest) >
+           most_blocks)
+        finest *= 2;
     for (int size = finest; size <= std::max(base.columns, base.rows); size *= 2) {
         consider(size, size);
         consider(base.columns, size);

@@ -70,13 +70,14 @@ class DisturbedRegion {
             const double seen = invert(curve, mean_[c]);
             sensitivities_[c] = step_sensitivities(curve, seen);
             top_[c] = curve.points().back().truth;
-            coding_u_[c] = curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain());
+            coding_u_[c] =
+                curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain());
         }
     }
 
     struct CommonErrors {
-        std::vector<double> step_all;                // a step, all channels alike
-        std::array<std::vector<double>, 3> step;     // a step and channel
+        std::vector<double> step_all;             // a step, all channels alike
+        std::array<std::vector<double>, 3> step;  // a step and channel
         double exponent = 0, black = 0, slope_x = 0, slope_y = 0;
         Matrix3 matrix;
     };
@@ -92,13 +93,15 @@ class DisturbedRegion {
             }
             const double relative = std::max(mean_[c], 1e-4) / top_[c];
             factor += errors.exponent * std::log(relative);
-            rgb[c] = (mean_[c] + sampling[c] + coding_u_[c] * normal()) * factor * light + errors.black * (1.0 - mean_[c]);
+            rgb[c] = (mean_[c] + sampling[c] + coding_u_[c] * normal()) * factor * light +
+                     errors.black * (1.0 - mean_[c]);
         }
         const XYZ xyz = calibration.to_xyz(rgb);
         // The matrix error acts on what is not neutral, so that white stays white.
         const Vector3 colour{xyz.X / d50_icc.X - xyz.Y, 0.0, xyz.Z / d50_icc.Z - xyz.Y};
         const Vector3 moved = errors.matrix * colour;
-        return to_lab({xyz.X + moved[0] * d50_icc.X, xyz.Y + moved[1], xyz.Z + moved[2] * d50_icc.Z}, d50_icc);
+        return to_lab({xyz.X + moved[0] * d50_icc.X, xyz.Y + moved[1], xyz.Z + moved[2] * d50_icc.Z},
+                      d50_icc);
     }
 
   private:
@@ -133,7 +136,8 @@ DisturbedRegion::CommonErrors draw_common(const Calibration& calibration, Normal
 }
 
 double half_width_95(std::vector<double>& distances) {
-    const auto at = distances.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(distances.size()));
+    const auto at =
+        distances.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(distances.size()));
     std::nth_element(distances.begin(), at, distances.end());
     return *at;
 }

@@ -11,10 +11,14 @@ Verdict judge(double de2000, double u95, double tolerance) {
 
 std::string_view name(Verdict verdict) {
     switch (verdict) {
-        case Verdict::match: return "match";
-        case Verdict::close: return "close";
-        case Verdict::off: return "off";
-        case Verdict::undecided: return "undecided";
+        case Verdict::match:
+            return "match";
+        case Verdict::close:
+            return "close";
+        case Verdict::off:
+            return "off";
+        case Verdict::undecided:
+            return "undecided";
     }
     return "";
 }

@@ -27,7 +27,8 @@ double tolerated_along(const Lab& original, std::size_t axis, double tolerance) 
 
 std::array<Vial, 3> draw_vials(const Comparison& comparison) {
     const Difference& d = comparison.difference;
-    std::array<Vial, 3> vials{Vial{"lighter", "darker", "L*"}, Vial{"greener", "redder", "a*"}, Vial{"bluer", "yellower", "b*"}};
+    std::array<Vial, 3> vials{Vial{"lighter", "darker", "L*"}, Vial{"greener", "redder", "a*"},
+                              Vial{"bluer", "yellower", "b*"}};
     const std::array<double, 3> differences{d.dL, d.da, d.db};
     const std::array<double, 3> to_the_right{-d.dL, d.da, d.db};
     double largest = 0;
@@ -39,7 +40,8 @@ std::array<Vial, 3> draw_vials(const Comparison& comparison) {
         vial.u95 = d.lab_u95[k];
         vial.bubble = std::clamp(to_the_right[k] / vial.scale, -1.0, 1.0);
         vial.bubble_half_width = std::min(1.0, vial.u95 / vial.scale);
-        vial.line = std::min(1.0, tolerated_along(comparison.original.lab, k, comparison.tolerance) / vial.scale);
+        vial.line =
+            std::min(1.0, tolerated_along(comparison.original.lab, k, comparison.tolerance) / vial.scale);
     }
     return vials;
 }

@@ -11,37 +11,39 @@
 
 namespace tonemend {
 
-/// Turns encoded R, G, B (0..1) into linear-light R, G, B of the frame's own linear space. Three curves, or, for
-/// an ICC profile that is a lookup table, one function of all three channels.
+/// Turns encoded R, G, B (0..1) into linear-light R, G, B of the frame's own linear space. Three curves, or,
+/// for an ICC profile that is a lookup table, one function of all three channels.
 class Decoding {
   public:
     virtual ~Decoding() = default;
-    /// True when channel c's linear value depends on encoded channel c alone: then a table per channel serves.
+    /// True when channel c's linear value depends on encoded channel c alone: then a table per channel
+    /// serves.
     virtual bool separable() const = 0;
-    /// `pixels` triples of encoded RGB in, as many of linear-light RGB out; 0 is black and 1 the encoded maximum.
-    /// In and out may be the same array. May be called from several threads.
+    /// `pixels` triples of encoded RGB in, as many of linear-light RGB out; 0 is black and 1 the encoded
+    /// maximum. In and out may be the same array. May be called from several threads.
     virtual void decode(const float* encoded, float* linear, std::size_t pixels) const = 0;
 };
 
 /// How the samples of a frame relate to light.
 struct ColourEncoding {
-    std::string description;  ///< for people: "sRGB (assumed, no profile)", "embedded ICC profile 'shop camera'", …
+    std::string
+        description;  ///< for people: "sRGB (assumed, no profile)", "embedded ICC profile 'shop camera'", …
     std::shared_ptr<const Decoding> decoding;
-    Matrix3 to_xyz_d50;  ///< linear RGB → XYZ adapted to D50; R = G = B = 1 gives the D50 white
-    bool assumed = false;           ///< nothing in the file said so
-    bool camera_native = false;     ///< raw: linear camera RGB before any white balance
+    Matrix3 to_xyz_d50;          ///< linear RGB → XYZ adapted to D50; R = G = B = 1 gives the D50 white
+    bool assumed = false;        ///< nothing in the file said so
+    bool camera_native = false;  ///< raw: linear camera RGB before any white balance
 };
 
 /// What the camera wrote about the exposure; each is absent when the file does not say.
 struct CaptureFacts {
-    std::string camera;                          ///< maker and model, empty if unknown
+    std::string camera;  ///< maker and model, empty if unknown
     std::optional<double> exposure_seconds;
     std::optional<double> f_number;
     std::optional<double> iso;
     std::optional<bool> white_balance_automatic;
     std::optional<bool> exposure_automatic;
     std::optional<bool> flash_fired;
-    std::optional<int> jpeg_quality;             ///< 1..100 estimated from the quantisation tables
+    std::optional<int> jpeg_quality;  ///< 1..100 estimated from the quantisation tables
     bool raw = false;
 };
 

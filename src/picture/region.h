@@ -7,7 +7,8 @@
 
 namespace tonemend {
 
-/// A region of a picture: a simple polygon of at least three corners, in picture pixels. A rectangle is one too.
+/// A region of a picture: a simple polygon of at least three corners, in picture pixels. A rectangle is one
+/// too.
 struct Region {
     std::vector<Point> corners;
 };
@@ -19,8 +20,10 @@ struct Span {
     int last = 0;
 };
 
-/// "x,y,w,h" (whole pixels, w and h at least 1) or "x1,y1 x2,y2 x3,y3 …" (a polygon). Throws InputError with `role`
-/// ("--original") in its text: not numbers, zero area, fewer than three corners, a polygon that crosses itself.
+/// "x,y,w,h" (whole pixels, w and h at least 1) or "x1,y1 x2,y2 x3,y3 …" (a polygon). Throws InputError with
+/// `role`
+/// ("--original") in its text: not numbers, zero area, fewer than three corners, a polygon that crosses
+/// itself.
 Region parse_region(const std::string& text, const std::string& role);
 /// "x1,y1 x2,y2 x3,y3 x4,y4"; throws InputError unless it is four corners of a convex quadrilateral.
 Quad parse_quad(const std::string& text, const std::string& role);

@@ -1,7 +1,7 @@
 #include "picture/srgb_profile.h"
 
-#include <array>
 #include <algorithm>
+#include <array>
 
 #include "picture/lcms_instance.h"
 

@@ -10,8 +10,8 @@ namespace tonemend {
 std::filesystem::path truth_path(const std::filesystem::path& path);
 
 /// Renders the scene and writes the picture (format by extension, as write_picture; .dng: raw) and beside it
-/// its truth. JPEG and WebP hold 8 bits whatever the options say. All but raw embed an sRGB profile, as cameras do, whatever their tones are. Throws InputError
-/// as write_picture does.
+/// its truth. JPEG and WebP hold 8 bits whatever the options say. All but raw embed an sRGB profile, as
+/// cameras do, whatever their tones are. Throws InputError as write_picture does.
 Truth write_practice(const PracticeScene& scene, const std::filesystem::path& path);
 
 }  // namespace tonemend

@@ -32,30 +32,34 @@ bool overlap(const Box& p, const Box& q) {
 }
 
 // Above the region, else below it, else in it; never over an earlier label.
-Box place_label(const Box& region, double width, double height, const std::vector<Box>& taken, double right, double bottom) {
+Box place_label(const Box& region, double width, double height, const std::vector<Box>& taken, double right,
+                double bottom) {
     const double x = std::clamp(region.x, 0.0, std::max(0.0, right - width));
     Box box{x, region.y, width, height};
     for (const double y : {region.y - height, region.y + region.height, region.y}) {
         box.y = y;
         const bool on_picture = y >= 0 && y + height <= bottom;
-        if (on_picture && std::none_of(taken.begin(), taken.end(), [&](const Box& other) { return overlap(box, other); })) break;
+        if (on_picture &&
+            std::none_of(taken.begin(), taken.end(), [&](const Box& other) { return overlap(box, other); }))
+            break;
     }
     return box;
 }
 
 // Writes the reading beside its region; returns the box that it took.
-Box label_region(Canvas& canvas, const Reading& reading, const std::string& role, const Scale& scale, double unit, int picture_height,
-                 const std::vector<Box>& taken) {
+Box label_region(Canvas& canvas, const Reading& reading, const std::string& role, const Scale& scale,
+                 double unit, int picture_height, const std::vector<Box>& taken) {
     const PixelRect box = bounds(reading.region);
-    const std::string text = fmt::format("{}\nL* {:.1f}  a* {}  b* {}", role, reading.lab.L, signed_text(reading.lab.a, Sign::only_minus),
+    const std::string text = fmt::format("{}\nL* {:.1f}  a* {}  b* {}", role, reading.lab.L,
+                                         signed_text(reading.lab.a, Sign::only_minus),
                                          signed_text(reading.lab.b, Sign::only_minus));
     const TextStyle style{unit, panel_paint::ink, FontWeight::bold};
     const TextExtent extent = canvas.measure(text, style);
     const double pad = 0.3 * unit;
     const Point corner = scale({static_cast<double>(box.x), static_cast<double>(box.y)});
     const Box region{corner.x, corner.y - pad, box.width * scale.factor, box.height * scale.factor + 2 * pad};
-    const Box label =
-        place_label(region, extent.width + 2 * pad, extent.height + 2 * pad, taken, canvas.width(), picture_height);
+    const Box label = place_label(region, extent.width + 2 * pad, extent.height + 2 * pad, taken,
+                                  canvas.width(), picture_height);
     canvas.rounded_box(label, pad, panel_paint::plate);
     canvas.text({label.x + pad, label.y + pad}, text, style);
     return label;
@@ -73,11 +77,13 @@ DisplayPicture preview_of(const Frame& frame, const Calibration& calibration) {
 // The picture with room for the panel below it; a narrow picture is centred.
 DisplayPicture with_room_below(const DisplayPicture& picture, int width, int below) {
     DisplayPicture taller{width, picture.height + below, {}};
-    taller.rgb.assign(static_cast<std::size_t>(taller.width) * static_cast<std::size_t>(taller.height) * 3, panel_grey);
+    taller.rgb.assign(static_cast<std::size_t>(taller.width) * static_cast<std::size_t>(taller.height) * 3,
+                      panel_grey);
     const int left = (width - picture.width) / 2;
     for (int y = 0; y < picture.height; ++y) {
         const auto* from = picture.rgb.data() + static_cast<std::ptrdiff_t>(y) * picture.width * 3;
-        std::copy_n(from, picture.width * 3, taller.rgb.data() + (static_cast<std::ptrdiff_t>(y) * width + left) * 3);
+        std::copy_n(from, picture.width * 3,
+                    taller.rgb.data() + (static_cast<std::ptrdiff_t>(y) * width + left) * 3);
     }
     return taller;
 }
@@ -87,7 +93,8 @@ DisplayPicture with_room_below(const DisplayPicture& picture, int width, int bel
 void save_annotated_picture(const Frame& frame, const Calibration& calibration, const Comparison& comparison,
                             const std::filesystem::path& path) {
     if (path.extension() != ".png") {
-        throw InputError(fmt::format("{}: an annotated picture is saved as PNG; give a name that ends in .png", path.string()));
+        throw InputError(fmt::format(
+            "{}: an annotated picture is saved as PNG; give a name that ends in .png", path.string()));
     }
     const DisplayPicture preview = preview_of(frame, calibration);
     const int width = std::max(preview.width, least_panel_width);
@@ -106,8 +113,10 @@ void save_annotated_picture(const Frame& frame, const Calibration& calibration, 
     repair.region.corners = shifted(repair.region.corners);
     const Scale scale{factor};
     const double thickness = std::max(2.0, 0.08 * unit);
-    outline(canvas, shifted({calibration.card_corners.begin(), calibration.card_corners.end()}), scale, thickness);
-    for (const PatchReading& patch : calibration.patches) outline(canvas, shifted(patch.area.corners), scale, 0.5 * thickness);
+    outline(canvas, shifted({calibration.card_corners.begin(), calibration.card_corners.end()}), scale,
+            thickness);
+    for (const PatchReading& patch : calibration.patches)
+        outline(canvas, shifted(patch.area.corners), scale, 0.5 * thickness);
     outline(canvas, original.region.corners, scale, thickness);
     outline(canvas, repair.region.corners, scale, thickness);
     const Box first = label_region(canvas, original, "original", scale, unit, preview.height, {});

@@ -9,7 +9,8 @@
 
 namespace tonemend {
 
-/// Neutral paints: the wood's colour is the subject. One accent, a cool blue-grey far from any wood, for what is to be done.
+/// Neutral paints: the wood's colour is the subject. One accent, a cool blue-grey far from any wood, for what
+/// is to be done.
 namespace panel_paint {
 inline constexpr Paint background{0.188, 0.188, 0.188};  // L* near 20
 inline constexpr Paint plate{0.188, 0.188, 0.188, 0.85};
@@ -29,7 +30,7 @@ inline constexpr int least_panel_width = 640;
 /// Where the parts of the panel stand, in pixels below the picture.
 struct PanelLayout {
     int width = 0, height = 0;
-    double unit = 0;  ///< the height of ordinary type
+    double unit = 0;                    ///< the height of ordinary type
     std::vector<std::string> sentence;  ///< the next move, broken into lines
     std::vector<std::string> trust;     ///< the most harmful warning, likewise; or "reading good"
 };
@@ -40,7 +41,8 @@ std::string signed_text(double value, Sign sign);
 
 PanelLayout lay_out_panel(const Comparison& comparison, int width, double unit);
 
-/// Draws verdict, next move, vials, the two colours and what can be trusted, `top` pixels below the canvas's top edge.
+/// Draws verdict, next move, vials, the two colours and what can be trusted, `top` pixels below the canvas's
+/// top edge.
 void draw_panel(Canvas& canvas, const Comparison& comparison, const PanelLayout& layout, double top);
 
 }  // namespace tonemend

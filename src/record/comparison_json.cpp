@@ -8,19 +8,24 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double rounded(double value) { return std::round(value * 1e4) / 1e4 + 0.0; }
+double rounded(double value) {
+    return std::round(value * 1e4) / 1e4 + 0.0;
+}
 
-Json lab_json(const Lab& lab) { return {rounded(lab.L), rounded(lab.a), rounded(lab.b)}; }
+Json lab_json(const Lab& lab) {
+    return {rounded(lab.L), rounded(lab.a), rounded(lab.b)};
+}
 
 Json reading_json(const Reading& reading) {
-    return {{"lab", lab_json(reading.lab)},
-            {"lab_u95", {rounded(reading.lab_u95[0]), rounded(reading.lab_u95[1]), rounded(reading.lab_u95[2])}},
-            {"ground", lab_json(reading.ground)},
-            {"figure", lab_json(reading.figure)},
-            {"figure_share", rounded(reading.figure_share)},
-            {"pixels", reading.pixels},
-            {"rejected", {{"clipped", reading.rejected_clipped}, {"glare", reading.rejected_glare}}},
-            {"blank_de2000", rounded(reading.blank_de2000)}};
+    return {
+        {"lab", lab_json(reading.lab)},
+        {"lab_u95", {rounded(reading.lab_u95[0]), rounded(reading.lab_u95[1]), rounded(reading.lab_u95[2])}},
+        {"ground", lab_json(reading.ground)},
+        {"figure", lab_json(reading.figure)},
+        {"figure_share", rounded(reading.figure_share)},
+        {"pixels", reading.pixels},
+        {"rejected", {{"clipped", reading.rejected_clipped}, {"glare", reading.rejected_glare}}},
+        {"blank_de2000", rounded(reading.blank_de2000)}};
 }
 
 Json difference_json(const Difference& d) {
@@ -40,7 +45,9 @@ Json difference_json(const Difference& d) {
 Json to_json(const Calibration& calibration, const Comparison& comparison) {
     Json direction = Json::array();
     for (const Step& step : comparison.direction) {
-        direction.push_back({{"move", name(step.move)}, {"amount", rounded(step.amount)}, {"gain_de2000", rounded(step.gain_de2000)}});
+        direction.push_back({{"move", name(step.move)},
+                             {"amount", rounded(step.amount)},
+                             {"gain_de2000", rounded(step.gain_de2000)}});
     }
     Json warnings = Json::array();
     for (const Warning& warning : comparison.warnings) {
@@ -62,6 +69,8 @@ Json to_json(const Calibration& calibration, const Comparison& comparison) {
             {"warnings", warnings}};
 }
 
-std::string to_text(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+std::string to_text(const Json& json) {
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
 
 }  // namespace tonemend

@@ -1,4 +1,5 @@
-// The law of who may know whom: a room of src/ may include the headers of the rooms on its own link line and no others.
+// The law of who may know whom: a room of src/ may include the headers of the rooms on its own link line and
+// no others.
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -112,8 +113,9 @@ TEST_CASE("Files stay small enough to see across") {
 }
 
 TEST_CASE("The top level holds what it should and nothing else") {
-    const std::set<std::string> expected{"CMakeLists.txt", "CMakePresets.json", "DEVELOPERS.md", "LICENSE", "README.md",
-                                         "calibration",    "samples",           "shaders",       "src",     "tests"};
+    const std::set<std::string> expected{
+        "CMakeLists.txt", "CMakePresets.json", "DEVELOPERS.md", "LICENSE", "README.md",
+        "calibration",    "samples",           "shaders",       "src",     "tests"};
     std::set<std::string> present;
     for (const auto& entry : fs::directory_iterator(source_dir)) {
         const std::string name = entry.path().filename().string();

@@ -1,5 +1,6 @@
-// How long a whole comparison of a 12-megapixel JPEG takes beside OpenCV's decoding of the same file alone, in one run, interleaved; and how
-// much memory it needs. Prints the ratio; fails on memory, which does not depend on the clock.
+// How long a whole comparison of a 12-megapixel JPEG takes beside OpenCV's decoding of the same file alone,
+// in one run, interleaved; and how much memory it needs. Prints the ratio; fails on memory, which does not
+// depend on the clock.
 #include <fmt/format.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
@@ -92,10 +93,11 @@ int main() {
     const double allowed = most_bytes_a_pixel * subject.pixels + most_bytes_besides;
     fmt::print("12-megapixel JPEG, medians of {} interleaved rounds\n", rounds);
     fmt::print("  OpenCV imread alone        {:7.1f} ms\n", 1e3 * median(decoding));
-    fmt::print("  whole comparison           {:7.1f} ms   ratio {:.2f} (promised: under 1.5)\n", 1e3 * median(ours),
-               median(ours) / median(decoding));
-    fmt::print("    of it reading the file   {:7.1f} ms, finding the card {:.1f} ms\n", 1e3 * median(reading), 1e3 * median(finding));
-    fmt::print("  peak memory                {:7.1f} MiB  ({:.1f} bytes a pixel; allowed {:.0f} MiB)\n", peak / 1048576,
-               peak / subject.pixels, allowed / 1048576);
+    fmt::print("  whole comparison           {:7.1f} ms   ratio {:.2f} (promised: under 1.5)\n",
+               1e3 * median(ours), median(ours) / median(decoding));
+    fmt::print("    of it reading the file   {:7.1f} ms, finding the card {:.1f} ms\n", 1e3 * median(reading),
+               1e3 * median(finding));
+    fmt::print("  peak memory                {:7.1f} MiB  ({:.1f} bytes a pixel; allowed {:.0f} MiB)\n",
+               peak / 1048576, peak / subject.pixels, allowed / 1048576);
     return peak <= allowed ? 0 : 1;
 }

@@ -65,8 +65,8 @@ Tally find_in_pictures(int count, unsigned seed) {
 
 }  // namespace
 
-// Bounds: the project's own requirement (99 %, 0.5 px), tightened to what is measured with a pinhole camera and flat
-// paper; no outside source.
+// Bounds: the project's own requirement (99 %, 0.5 px), tightened to what is measured with a pinhole camera
+// and flat paper; no outside source.
 TEST_CASE("the card frame is found at any rotation, tilted, blurred and unevenly lit") {
     const Tally tally = find_in_pictures(20, 1000);
     CHECK(tally.found == 20);
@@ -74,8 +74,7 @@ TEST_CASE("the card frame is found at any rotation, tilted, blurred and unevenly
     CHECK(quantile(tally.errors, 1) < 0.1);
 }
 
-TEST_CASE("the card frame is found in at least 99 % of 500 pictures, half of them to 0.02 px",
-          "[.shown]") {
+TEST_CASE("the card frame is found in at least 99 % of 500 pictures, half of them to 0.02 px", "[.shown]") {
     const Tally tally = find_in_pictures(500, 5000);
     CHECK(tally.found >= 495);
     CHECK(quantile(tally.errors, 0.5) < 0.02);

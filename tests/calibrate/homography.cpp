@@ -6,7 +6,9 @@
 
 using namespace tonemend;
 
-TEST_CASE("The unit square's corners go to the quad's corners in order, the diagonals' crossing to their crossing") {
+TEST_CASE(
+    "The unit square's corners go to the quad's corners in order, the diagonals' crossing to their "
+    "crossing") {
     const Quad quad{Point{10, 20}, Point{110, 30}, Point{120, 140}, Point{5, 100}};
     const Matrix3 h = unit_square_to_quad(quad);
     const Quad square{Point{0, 0}, Point{1, 0}, Point{1, 1}, Point{0, 1}};

@@ -1,5 +1,5 @@
-// What a comparison is worth on the practice bench, where the truth is known: 200 pictures of the accuracy study's kind. Prints the errors
-// and how often the truth lies inside the stated 95 % interval.
+// What a comparison is worth on the practice bench, where the truth is known: 200 pictures of the accuracy
+// study's kind. Prints the errors and how often the truth lies inside the stated 95 % interval.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -55,19 +55,24 @@ double quantile(std::vector<double> values, double q) {
     return values[static_cast<std::size_t>(q * static_cast<double>(values.size() - 1) + 0.5)];
 }
 
-double percent(int part, int whole) { return 100.0 * part / whole; }
+double percent(int part, int whole) {
+    return 100.0 * part / whole;
+}
 
 void print(const char* title, const Study& study) {
     fmt::print("{}\n", title);
-    fmt::print("  error of dE2000      median {:.3f}  95th percentile {:.3f}  worst {:.3f}\n", quantile(study.difference_error, 0.5),
-               quantile(study.difference_error, 0.95), quantile(study.difference_error, 1));
-    fmt::print("  error of Lab (dE2000) median {:.3f}  95th percentile {:.3f}\n", quantile(study.absolute_error, 0.5),
-               quantile(study.absolute_error, 0.95));
-    fmt::print("  stated 95 % half width of dE2000: median {:.3f}; of L*, a*, b*: median {:.3f}\n", quantile(study.u95, 0.5),
-               quantile(study.lab_u95, 0.5));
-    fmt::print("  truth inside it: dE2000 of the wood {:.1f} %, of the region as pictured {:.1f} %; L*, a*, b* {:.1f} %\n",
-               percent(study.difference_inside_wood, study.read), percent(study.difference_inside, study.read),
-               percent(study.lab_inside, study.lab_values));
+    fmt::print("  error of dE2000      median {:.3f}  95th percentile {:.3f}  worst {:.3f}\n",
+               quantile(study.difference_error, 0.5), quantile(study.difference_error, 0.95),
+               quantile(study.difference_error, 1));
+    fmt::print("  error of Lab (dE2000) median {:.3f}  95th percentile {:.3f}\n",
+               quantile(study.absolute_error, 0.5), quantile(study.absolute_error, 0.95));
+    fmt::print("  stated 95 % half width of dE2000: median {:.3f}; of L*, a*, b*: median {:.3f}\n",
+               quantile(study.u95, 0.5), quantile(study.lab_u95, 0.5));
+    fmt::print(
+        "  truth inside it: dE2000 of the wood {:.1f} %, of the region as pictured {:.1f} %; L*, a*, b* "
+        "{:.1f} %\n",
+        percent(study.difference_inside_wood, study.read), percent(study.difference_inside, study.read),
+        percent(study.lab_inside, study.lab_values));
 }
 
 template <typename Reread>
@@ -82,7 +87,8 @@ Study run_study(int bits, Reread reread) {
         const auto found = find_card(frame);
         if (!found) continue;
         const Calibration calibration = calibrate_on_card(frame, card, *found);
-        study.add(compare_regions(frame, calibration, rectangle(scene.original.region), rectangle(scene.repair.region)),
+        study.add(compare_regions(frame, calibration, rectangle(scene.original.region),
+                                  rectangle(scene.repair.region)),
                   truth(scene));
     }
     return study;
@@ -90,9 +96,13 @@ Study run_study(int bits, Reread reread) {
 
 }  // namespace
 
-TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its interval", "[.shown][accuracy]") {
+TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its interval",
+          "[.shown][accuracy]") {
     const Study study = run_study(16, [](const Frame& frame) { return frame; });
-    print("200 practice pictures, 16 bits, six-step card, CIE D65, unknown tone curve, black to 1 %, same colourant", study);
+    print(
+        "200 practice pictures, 16 bits, six-step card, CIE D65, unknown tone curve, black to 1 %, same "
+        "colourant",
+        study);
     CHECK(study.read >= 198);
     CHECK(quantile(study.difference_error, 0.5) <= 0.08);
     CHECK(quantile(study.difference_error, 0.95) <= 0.35);

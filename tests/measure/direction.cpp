@@ -35,7 +35,8 @@ TEST_CASE("Moves are ranked by what they gain, and the gain is the fall of the c
     for (const Step& step : steps) {
         if (step.move != Move::darken) continue;
         CHECK(step.amount == Approx(3));
-        CHECK(step.gain_de2000 == Approx(ciede2000(original, repair).value - ciede2000(original, {45, 10, 25}).value));
+        CHECK(step.gain_de2000 ==
+              Approx(ciede2000(original, repair).value - ciede2000(original, {45, 10, 25}).value));
     }
 }
 
@@ -47,12 +48,14 @@ TEST_CASE("A difference inside its own uncertainty is not given as a move") {
 
 TEST_CASE("The next move is said in bench words") {
     const auto steps = find_direction(original, {47, 11.5, 26}, sure);
-    CHECK(say_direction(steps, Verdict::off) == "Redden clearly, then look for depth.");
+    CHECK(say_direction(steps, Verdict::off) == "Redden clearly, then darken.");
     CHECK(say_direction({{Move::darken, 1.0, 0.8}, {Move::redden, 0.5, 0.3}}, Verdict::close) ==
           "Darken a little, then look for red.");
     CHECK(say_direction({}, Verdict::match) == "It matches: leave it.");
 }
 
-TEST_CASE("To lighten a stained repair comes with a caution, since dark is hard to undo") {  // common practice, no source
+TEST_CASE(
+    "To lighten a stained repair comes with a caution, since dark is hard to undo") {  // common practice, no
+                                                                                       // source
     CHECK(say_direction({{Move::lighten, 2.0, 1.5}}, Verdict::off).find("hard to undo") != std::string::npos);
 }

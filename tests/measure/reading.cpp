@@ -68,10 +68,13 @@ TEST_CASE("A dim, tinted, lifted picture of the same scene reads the same: the c
 
 TEST_CASE("Light is averaged, not lightness: half black-ish and half bright reads as their mixed light") {
     const Lab dark{20, 0, 0}, bright{80, 0, 0};
-    const auto checks = [&](int x, int y) { return y < 60 ? paint_scene(x, y) : (x + y) % 2 ? dark : bright; };
+    const auto checks = [&](int x, int y) {
+        return y < 60 ? paint_scene(x, y) : (x + y) % 2 ? dark : bright;
+    };
     const Comparison comparison = compare_scene(checks);
     const double mixed = 0.5 * (to_xyz(dark, d50_icc).Y + to_xyz(bright, d50_icc).Y);
-    CHECK(comparison.original.lab.L == Approx(to_lab({mixed * d50_icc.X, mixed, mixed * d50_icc.Z}, d50_icc).L).margin(1e-3));
+    CHECK(comparison.original.lab.L ==
+          Approx(to_lab({mixed * d50_icc.X, mixed, mixed * d50_icc.Z}, d50_icc).L).margin(1e-3));
     CHECK(comparison.original.lab.L > 59.0);  // the mean of the lightnesses would be 50
 }
 
@@ -152,6 +155,8 @@ TEST_CASE("Regions that cannot be read say why") {
     CHECK_THROWS_WITH(read_region(frame, calibration, rectangle({20, 100, 1, 1}), "--repair"),
                       contains("--repair") && contains("1 pixel,"));
     CHECK_THROWS_AS(read_region(frame, calibration, rectangle({300, 100, 100, 100}), "--repair"), InputError);
-    const Frame white = paint_frame(360, 240, [](int x, int y) { return y < 60 ? paint_scene(x, y) : Lab{101, 0, 0}; });
+    const Frame white = paint_frame(360, 240, [](int x, int y) {
+        return y < 60 ? paint_scene(x, y) : Lab{101, 0, 0};
+    });
     CHECK_THROWS_WITH(read_region(white, calibration, left, "--original"), contains("clipped"));
 }

@@ -10,13 +10,15 @@
 
 namespace tonemend::testing {
 
-/// A float frame in linear light with sRGB primaries whose pixel (x, y) shows the CIELAB colour paint(x, y), exactly.
+/// A float frame in linear light with sRGB primaries whose pixel (x, y) shows the CIELAB colour paint(x, y),
+/// exactly.
 inline Frame paint_frame(int width, int height, const std::function<Lab(int, int)>& paint) {
     Frame frame;
     frame.name = "painted";
     frame.width = width, frame.height = height, frame.type = SampleType::float32;
     frame.encoding = linear_srgb_encoding(Provenance::stated);
-    frame.samples.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3 * sizeof(float));
+    frame.samples.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3 *
+                         sizeof(float));
     const Matrix3 to_rgb = inverse(frame.encoding.to_xyz_d50);
     std::byte* out = frame.samples.data();
     for (int y = 0; y < height; ++y) {
