@@ -1,3 +1,4 @@
+#include <cmath>
 #include <fstream>
 #include <iterator>
 
@@ -17,7 +18,7 @@ std::string length(double mm) {
 }
 
 std::string shade(double grey) {
-    const int level = static_cast<int>(grey * 255 + 0.5);
+    const int level = static_cast<int>(std::lround(grey * 255));
     return fmt::format("#{0:02x}{0:02x}{0:02x}", level);
 }
 

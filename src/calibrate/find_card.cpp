@@ -199,7 +199,7 @@ std::optional<FoundCard> find_card(const Frame& frame) {
     std::optional<FoundCard> partial;
     for (const Attempt& attempt : attempts) {
         const int factor = (length + attempt.length - 1) / attempt.length;
-        const auto found = find_at(frame, light, factor, attempt.search);
+        auto found = find_at(frame, light, factor, attempt.search);
         if (found && found->markers == 4) return found;
         if (found) partial = found;
     }

@@ -40,7 +40,7 @@ std::string text(const Exiv2::ExifData& exif, const char* key) {
 /// Maker and model; many makers repeat their name at the start of the model.
 std::string camera_name(const Exiv2::ExifData& exif) {
     const std::string make = text(exif, "Exif.Image.Make");
-    const std::string model = text(exif, "Exif.Image.Model");
+    std::string model = text(exif, "Exif.Image.Model");
     const std::string first_word = make.substr(0, make.find(' '));
     if (make.empty() || model.starts_with(first_word)) return model;
     return model.empty() ? make : make + " " + model;

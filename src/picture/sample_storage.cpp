@@ -11,9 +11,10 @@ constexpr std::uintptr_t large_page = std::uintptr_t{2} << 20;
 
 /// Only advice: a system without large pages says no, and nothing is lost.
 void ask_for_large_pages(void* start, std::size_t bytes) {
-    const auto first = (reinterpret_cast<std::uintptr_t>(start) + large_page - 1) & ~(large_page - 1);
-    const auto last = (reinterpret_cast<std::uintptr_t>(start) + bytes) & ~(large_page - 1);
-    if (first < last) madvise(reinterpret_cast<void*>(first), last - first, MADV_HUGEPAGE);
+    const std::size_t to_first = (large_page - reinterpret_cast<std::uintptr_t>(start) % large_page) % large_page;
+    if (bytes < to_first) return;
+    const std::size_t whole_pages = (bytes - to_first) / large_page * large_page;
+    if (whole_pages > 0) madvise(static_cast<char*>(start) + to_first, whole_pages, MADV_HUGEPAGE);
 }
 
 }  // namespace

@@ -49,7 +49,7 @@ std::vector<std::string> names_in(const std::filesystem::path& folder) {
 
 }  // namespace
 
-TEST_CASE("--save-picture writes a PNG of the picture's width with the panel below it") {
+TEST_CASE("Option --save-picture writes a PNG of the picture's width with the panel below it") {
     const Board board;
     const std::string copy = board.folder / "copy.png";
     const CommandResult result = run_tonemend(with(board.arguments(), {"--save-picture", copy}));
@@ -66,7 +66,7 @@ TEST_CASE("--save-picture writes a PNG of the picture's width with the panel bel
 }
 
 TEST_CASE(
-    "--job keeps every reading beside its picture, numbered in the order taken, and --json still prints one "
+    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still prints one "
     "object") {
     const Board board;
     const std::filesystem::path job = board.folder / "jobs/table";
