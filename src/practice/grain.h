@@ -15,6 +15,8 @@ struct GrainStyle {
     double across = 1.6;      ///< and across it
     double streaks = 0;       ///< 0..1: how much of the figure follows streaks 25 × as long and 5 × as wide
     double mottle = 0.12;     ///< standard deviation of the darkness within ground and within figure, 0..0.15
+
+    bool operator==(const GrainStyle&) const = default;
 };
 
 /// Darkness runs from −0.5 to 1.5, the ground about 0 and the figure about 1; colour is tabulated at these

@@ -99,14 +99,17 @@ void light_up(const PracticeScene& scene, RawPicture& picture) {
 }  // namespace
 
 RawPicture light_map(const PracticeScene& scene) {
+    return light_map(scene,
+                     grow_grain(scene.grain, scene.board.width, scene.board.height, scene.options.seed));
+}
+
+RawPicture light_map(const PracticeScene& scene, const std::vector<float>& darkness) {
     const int width = scene.options.width;
     const int height = scene.options.height;
     RawPicture picture{
         width, height,
         std::vector<float>(3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height))};
     draw_bench(scene, picture);
-    const std::vector<float> darkness =
-        grow_grain(scene.grain, scene.board.width, scene.board.height, scene.options.seed);
     draw_side(scene, scene.original, darkness, picture);
     draw_side(scene, scene.repair, darkness, picture);
     if (scene.card) draw_card(scene, picture);

@@ -77,6 +77,8 @@ struct PracticeOptions {
     std::optional<double> rotation;        ///< degrees in the picture's plane, clockwise; drawn: −12 to 12
     std::optional<double> tilt;            ///< degrees out of that plane, 0..60; drawn: 0 to 6
     std::optional<double> tilt_direction;  ///< degrees; drawn: any
+
+    bool operator==(const PracticeOptions&) const = default;
 };
 
 /// The pictures of the accuracy study: 16 bits, six-step card, CIE D65, a black level to 1 %, a mild unknown

@@ -1,0 +1,129 @@
+#include <iostream>
+
+#include "camera/capture_loop.h"
+#include "camera/video_source.h"
+#include "picture/input_error.h"
+#include "tests/camera/fake_source.h"
+#include "tests/camera/mjpeg_server.h"
+#include "tests/catch.h"
+
+using namespace tonemend;
+using namespace tonemend::testing;
+using namespace std::chrono_literals;
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double milliseconds_since(Clock::time_point start) {
+    return std::chrono::duration<double, std::milli>(Clock::now() - start).count();
+}
+
+// A stream that is interrupted `times` times, by silence and by death in turn; each time the last frame must
+// stay, stale, and new ones come once the server is back. Returns the slowest reconnection in milliseconds.
+double interrupt(int times) {
+    MjpegServer server(grey_file("stream.jpg", 320, 240, 120), 50);
+    CapturePatience patience;
+    patience.least_silence = 200ms;
+    CaptureLoop loop(patience);
+    loop.watch(std::make_shared<VideoSource>(VideoKind::stream, server.address(), 500ms));
+    REQUIRE(loop.wait_for_newer(2, 10s)->number >= 3);
+    double slowest = 0;
+    for (int i = 0; i < times; ++i) {
+        if (i % 2) server.stall();
+        if (i % 2 == 0) server.kill();
+        REQUIRE(comes_true([&] { return loop.latest()->stale; }, 3s));
+        const auto stale = loop.latest();
+        REQUIRE(stale->frame);
+        REQUIRE(stale->frame->width == 320);
+        REQUIRE_FALSE(stale->trouble.empty());
+        server.restart();
+        const auto start = Clock::now();
+        REQUIRE(
+            comes_true([&] { return !loop.latest()->stale && loop.latest()->number > stale->number; }, 5s));
+        slowest = std::max(slowest, milliseconds_since(start));
+    }
+    const auto start = Clock::now();
+    loop.stop();
+    REQUIRE(milliseconds_since(start) < 500);
+    return slowest;
+}
+
+}  // namespace
+
+TEST_CASE("A network stream's frames come upright, in red, green, blue, and soon after they are sent") {
+    Frame picture = grey_frame(320, 240, 60);
+    for (std::size_t i = 0; i < picture.samples.size(); i += 3) picture.samples[i] = std::byte{180};
+    const ScratchFolder folder;
+    write_picture(picture, folder / "red.jpg");
+    MjpegServer server(content_of(folder / "red.jpg"));
+    VideoSource source(VideoKind::stream, server.address());
+    std::shared_ptr<const Frame> frame;
+    const auto start = Clock::now();
+    REQUIRE(comes_true([&] { return (frame = source.next(100ms)) != nullptr; }, 5s));
+    std::cout << "first frame of a stream, plug-in loaded on the way: " << milliseconds_since(start)
+              << " ms\n";
+    CHECK(frame->width == 320);
+    CHECK(frame->height == 240);
+    CHECK(std::abs(code_at(*frame, 0) - 180) <= 3);
+    CHECK(std::abs(code_at(*frame, 1) - 60) <= 3);
+    CHECK(std::abs(code_at(*frame, 2) - 60) <= 3);
+    CHECK(source.lock_controls().empty());
+}
+
+TEST_CASE(
+    "A stream that stalls, dies and returns neither hangs nor crashes; the last frame stays and is marked "
+    "stale") {
+    std::cout << "slowest of 4 reconnections: " << interrupt(4) << " ms\n";
+}
+
+TEST_CASE("Fifty interruptions of a stream are survived within a minute", "[.shown][camera]") {
+    const auto start = Clock::now();
+    std::cout << "slowest of 50 reconnections: " << interrupt(50) << " ms\n";
+    std::cout << "all of them: " << milliseconds_since(start) / 1000 << " s\n";
+    CHECK(milliseconds_since(start) < 60'000);
+}
+
+TEST_CASE(
+    "A stream that nobody serves, a device that is none and a video that is none are errors with a cure") {
+    const ScratchFolder folder;
+    put_content(folder / "bad.mp4", "no video");
+    const auto fails = [](VideoSource source) {
+        std::string text;
+        comes_true(
+            [&] {
+                try {
+                    source.next(50ms);
+                } catch (const InputError& error) {
+                    text = error.what();
+                }
+                return !text.empty();
+            },
+            5s);
+        return text;
+    };
+    CHECK_THAT(fails({VideoKind::stream, "http://127.0.0.1:9/video"}),
+               contains("cannot be opened; check the address"));
+    CHECK_THAT(fails({VideoKind::device, "/dev/null"}), contains("cannot be opened; check its cable"));
+    CHECK_THAT(fails({VideoKind::file, (folder / "bad.mp4").string()}), contains("check that it is a video"));
+}
+
+TEST_CASE("A server that accepts and says nothing delays no call beyond its patience") {
+    MjpegServer server(grey_file("stream.jpg", 320, 240, 120));
+    server.stall();
+    VideoSource source(VideoKind::stream, server.address(), 400ms);
+    double slowest = 0;
+    bool refused = false;
+    for (const auto start = Clock::now(); milliseconds_since(start) < 1500 && !refused;) {
+        const auto call = Clock::now();
+        try {
+            source.next(50ms);
+        } catch (const InputError&) {
+            refused = true;
+        }
+        slowest = std::max(slowest, milliseconds_since(call));
+    }
+    std::cout << "slowest call on a stalled stream, patience 50 ms: " << slowest << " ms\n";
+    CHECK(refused);
+    CHECK(slowest < 250);
+}
