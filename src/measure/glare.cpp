@@ -32,7 +32,7 @@ std::array<float, 3> neutral_part_weights(const std::array<float, 3>& colour) {
 
 }  // namespace
 
-std::size_t mark_glare(RegionPixels& pixels) {
+GlareGauge gauge_glare(const RegionPixels& pixels) {
     const std::size_t stride = std::max<std::size_t>(1, pixels.used / sample_size);
     std::array<std::vector<float>, 3> channels;
     std::size_t index = 0;
@@ -42,25 +42,28 @@ std::size_t mark_glare(RegionPixels& pixels) {
     });
     std::array<std::vector<float>, 3> copy = channels;
     const std::array<float, 3> colour{median(copy[0]), median(copy[1]), median(copy[2])};
-    const std::array<float, 3> weights = neutral_part_weights(colour);
-    const auto neutral_part = [&](float r, float g, float b) {
-        return weights[0] * r + weights[1] * g + weights[2] * b;
-    };
+    GlareGauge gauge;
+    gauge.weights = neutral_part_weights(colour);
+    gauge.brightness = colour[0] + colour[1] + colour[2];
 
     std::vector<float> parts(channels[0].size());
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        parts[i] = neutral_part(channels[0][i], channels[1][i], channels[2][i]);
-    const float centre = median(parts);
-    for (float& part : parts) part = std::abs(part - centre);
-    const float limit = centre + std::max(least_veil, sigmas * 1.4826F * median(parts));
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const std::array<float, 3> rgb{channels[0][i], channels[1][i], channels[2][i]};
+        parts[i] = gauge.neutral_part(rgb.data());
+    }
+    gauge.centre = median(parts);
+    for (float& part : parts) part = std::abs(part - gauge.centre);
+    gauge.limit = gauge.centre + std::max(least_veil, sigmas * 1.4826F * median(parts));
+    return gauge;
+}
 
+std::size_t mark_glare(RegionPixels& pixels) {
+    const GlareGauge gauge = gauge_glare(pixels);
     std::size_t marked = 0;
-    const float brightness = colour[0] + colour[1] + colour[2];
     for (std::size_t i = 0; i < pixels.state.size(); ++i) {
         if (pixels.state[i] != PixelState::used) continue;
         const float* rgb = pixels.picture.rgb.data() + 3 * i;
-        // Glare only ever adds light.
-        if (neutral_part(rgb[0], rgb[1], rgb[2]) > limit && rgb[0] + rgb[1] + rgb[2] > brightness) {
+        if (gauge.neutral_part(rgb) > gauge.limit && rgb[0] + rgb[1] + rgb[2] > gauge.brightness) {
             pixels.state[i] = PixelState::glare;
             ++marked;
         }

@@ -204,6 +204,8 @@ std::optional<GroundAndFigure> split_ground_and_figure(const RegionPixels& pixel
         result.ground[c] = sum[0][c] / count[0];
         result.figure[c] = sum[1][c] / count[1];
     }
+    for (std::size_t c = 0; c < 3; ++c) result.axis[c] = static_cast<double>(axis.weights[c]);
+    result.boundary = static_cast<double>(split);
     result.figure_share = count[1] / (count[0] + count[1]);
     return result;
 }

@@ -1,0 +1,21 @@
+// Twin: src/live/overlay_calibration.h
+
+uniform sampler2D code_curves;  // entries × 1, calibrated light of R, G, B
+uniform mat3 to_xyz_d50;
+
+// Interpolated here: the filter of the hardware keeps eight bits of the share only.
+vec3 light_of(vec3 code) {
+    int last = textureSize(code_curves, 0).x - 1;
+    vec3 at = clamp(code, 0.0, 1.0) * float(last);
+    ivec3 low = min(ivec3(at), last - 1);
+    vec3 share = at - vec3(low);
+    vec3 below = vec3(texelFetch(code_curves, ivec2(low.r, 0), 0).r, texelFetch(code_curves, ivec2(low.g, 0), 0).g,
+                      texelFetch(code_curves, ivec2(low.b, 0), 0).b);
+    vec3 above = vec3(texelFetch(code_curves, ivec2(low.r + 1, 0), 0).r, texelFetch(code_curves, ivec2(low.g + 1, 0), 0).g,
+                      texelFetch(code_curves, ivec2(low.b + 1, 0), 0).b);
+    return below + share * (above - below);
+}
+
+vec3 xyz_of(vec3 light) {
+    return to_xyz_d50 * light;
+}

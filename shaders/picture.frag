@@ -1,0 +1,91 @@
+// Twin: src/live/overlay_pixel.h
+// Several picture pixels under one of the screen are averaged in light, never in codes.
+
+uniform sampler2D picture;
+uniform bool picture_is_light;  // calibrated light already, clipped where alpha is 0; else codes 0..1
+uniform bool spread_clipping;   // raw: a clipped pixel spoils the eight around it
+uniform vec2 view_corner;       // framebuffer pixel of the view's top left corner, counted from the bottom left
+uniform vec2 view_origin;       // picture position there
+uniform float texels_per_pixel;
+uniform int samples_per_side;   // of the square that a pixel averages
+uniform float sample_spacing;   // picture pixels
+uniform float evenness_reach;   // picture pixels
+uniform vec3 surround;          // encoded for the display already
+uniform bool use_difference_map;
+uniform sampler2D difference_map;  // ΔE2000 made elsewhere, as large as the picture
+
+out vec4 shown;
+
+ivec2 picture_size() {
+    return textureSize(picture, 0);
+}
+
+vec4 texel(ivec2 at) {
+    return texelFetch(picture, clamp(at, ivec2(0), picture_size() - 1), 0);
+}
+
+int clipping_at(ivec2 at) {
+    vec4 t = texel(at);
+    if (!picture_is_light) return clipping_of(t.rgb);
+    return t.a < 0.5 ? (max(t.r, max(t.g, t.b)) > 0.5 ? clipping_bright : clipping_dark) : clipping_none;
+}
+
+int clipping_around(ivec2 at) {
+    int worst = clipping_none;
+    for (int y = -1; y <= 1; ++y)
+        for (int x = -1; x <= 1; ++x) worst = max(worst, clipping_at(at + ivec2(x, y)));
+    return worst;
+}
+
+bool valued = true;  // until a texel is met that has no value
+
+// The mean over a square of n × n samples around `at`.
+vec3 mean_light(vec2 at, int n, float spacing) {
+    vec3 sum = vec3(0.0);
+    float middle = 0.5 * float(n - 1);
+    for (int j = 0; j < n; ++j) {
+        for (int i = 0; i < n; ++i) {
+            vec3 t = texel(ivec2(floor(at + (vec2(i, j) - middle) * spacing))).rgb;
+            valued = valued && has_value(t);
+            sum += picture_is_light ? t : light_of(t);
+        }
+    }
+    return sum / float(n * n);
+}
+
+int worst_clipping(vec2 at) {
+    int worst = clipping_none;
+    float middle = 0.5 * float(samples_per_side - 1);
+    for (int j = 0; j < samples_per_side; ++j) {
+        for (int i = 0; i < samples_per_side; ++i) {
+            ivec2 place = ivec2(floor(at + (vec2(i, j) - middle) * sample_spacing));
+            worst = max(worst, spread_clipping ? clipping_around(place) : clipping_at(place));
+        }
+    }
+    return worst;
+}
+
+vec3 pixel_colour(vec2 at) {
+    vec3 light = mean_light(at, samples_per_side, sample_spacing);
+    if (!valued) return no_value_colour();
+    vec3 xyz = xyz_of(light);
+    if (overlay == overlay_difference && use_difference_map) {
+        float difference = texelFetch(difference_map, ivec2(floor(at)), 0).r;
+        if (!is_number(difference)) return no_value_colour();
+        return mix(xyz, amount_colour(difference / difference_span), overlay_strength);
+    }
+    int clipping = overlay == overlay_clipping ? worst_clipping(at) : clipping_none;
+    float Y_around = xyz.y;
+    if (overlay == overlay_evenness && evenness_reach > 1.0) {
+        Y_around = xyz_of(mean_light(at, 8, evenness_reach / 8.0)).y;
+        if (!valued) return no_value_colour();
+    }
+    return paint_overlay(clipping, light, xyz, Y_around, at);
+}
+
+void main() {
+    vec2 down = vec2(gl_FragCoord.x - view_corner.x, view_corner.y - gl_FragCoord.y);
+    vec2 at = view_origin + down * texels_per_pixel;
+    bool outside = any(lessThan(at, vec2(0.0))) || any(greaterThanEqual(at, vec2(picture_size())));
+    shown = vec4(outside ? surround : encode_for_display(pixel_colour(at)), 1.0);
+}

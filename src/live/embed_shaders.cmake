@@ -1,0 +1,10 @@
+# Writes OUT, a C++ source that holds the text of every file in FILES as a raw string.
+set(TEXT "#include \"live/gl_shader_text.h\"\n\nnamespace tonemend {\n\nconst std::vector<ShaderText>& shader_texts() {\n")
+string(APPEND TEXT "    static const std::vector<ShaderText> texts{\n")
+foreach(FILE ${FILES})
+  file(READ ${FILE} BODY)
+  get_filename_component(NAME ${FILE} NAME)
+  string(APPEND TEXT "        {\"${NAME}\", R\"glsl(${BODY})glsl\"},\n")
+endforeach()
+string(APPEND TEXT "    };\n    return texts;\n}\n\n}  // namespace tonemend\n")
+file(WRITE ${OUT} "${TEXT}")

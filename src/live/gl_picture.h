@@ -1,0 +1,68 @@
+#pragma once
+
+#include <array>
+#include <memory>
+
+#include "live/display_table.h"
+#include "live/gl_program.h"
+#include "live/gl_texture.h"
+#include "live/overlay_calibration.h"
+#include "live/overlay_pixel.h"
+#include "picture/frame.h"
+
+namespace tonemend {
+
+/// A frame on the graphics card, ready to be looked at.
+class GlPicture {
+  public:
+    /// How the codes of the frames to come are read; once for a source and whenever its calibration changes. `calibration` may be
+    /// null.
+    void calibrate(const ColourEncoding& encoding, std::shared_ptr<const Calibration> calibration);
+    /// The next frame, which has the encoding that `calibrate` was told. Its samples go up as they are, but those of an encoding
+    /// that is one function of all three channels are made into light here first.
+    void load(const Frame& frame);
+    /// ΔE2000 of every pixel against the reference, made by the processor where there is no graphics card; height × width. Gone
+    /// with the next load.
+    void load_difference_map(const float* difference);
+
+    bool empty() const { return picture_.width() == 0; }
+    int width() const { return picture_.width(); }
+    int height() const { return picture_.height(); }
+
+  private:
+    friend class GlPictureRenderer;
+    void load_light(const Frame& frame);
+
+    GlTexture picture_, curves_, difference_;
+    Matrix3 to_xyz_d50_ = Matrix3::identity();
+    std::shared_ptr<const Calibration> calibration_;
+    bool is_light_ = false, spread_clipping_ = false, has_difference_ = false;
+};
+
+/// Which part of the picture is seen where.
+struct PictureView {
+    int left = 0, bottom = 0, width = 0, height = 0;  ///< framebuffer pixels, counted from the bottom left as OpenGL does
+    double origin_x = 0, origin_y = 0;                ///< picture position at the view's top left corner
+    double texels_per_pixel = 1;                      ///< under 1: enlarged, picture pixels are then seen as squares
+};
+
+/// Draws pictures with one overlay through the display's table.
+class GlPictureRenderer {
+  public:
+    GlPictureRenderer();
+    void set_display(const DisplayTable& table);
+    /// Encoded for the display, 0..1: around the picture.
+    void set_surround(const std::array<double, 3>& code) { surround_ = code; }
+    /// Draws into the bound framebuffer, inside the view only. Leaves the scissor test on and set to the view.
+    void draw(const GlPicture& picture, const PictureView& view, const OverlaySettings& overlay) const;
+
+  private:
+    GlProgram program_;
+    FullScreenTriangle triangle_;
+    GlTexture shaper_, nodes_;
+    Matrix3 display_from_xyz_;
+    XYZ display_black_;
+    std::array<double, 3> surround_{0.466, 0.466, 0.466};  // L* 50 in sRGB
+};
+
+}  // namespace tonemend

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <vector>
+
+#include "colour/matrix3.h"
+#include "colour/xyz.h"
+
+namespace tonemend::testing {
+
+/// Colours that a display has to show right: the cube of sRGB in 17 encoded steps a side, off the nodes of any table, its faces
+/// included, and a block of CIELAB around finished wood (L* 12..90, hue 30°..100°, chroma 2..60) as far as it lies in sRGB.
+const std::vector<XYZ>& display_samples();
+
+std::vector<std::uint8_t> bytes_of(const std::filesystem::path& file);
+/// True for an RGB profile made of curves and a matrix.
+bool is_rgb_of_curves(const std::vector<std::uint8_t>& profile);
+/// A profile of lookup tables alone, both ways (33 nodes a side, 16 bits), for an invented display: gamma 2.3, a lifted black, and
+/// channels that leak into each other.
+std::vector<std::uint8_t> make_table_profile();
+
+/// Little CMS on its own, media-relative colorimetric, in double precision; codes cut to 0..1.
+class LcmsDisplay {
+  public:
+    explicit LcmsDisplay(const std::vector<std::uint8_t>& profile);
+    Vector3 encode(const XYZ& colour) const;
+
+  private:
+    std::shared_ptr<void> transform_;
+};
+
+}  // namespace tonemend::testing
