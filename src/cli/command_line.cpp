@@ -14,10 +14,12 @@ namespace tonemend {
 
 int run_command_line(int argc, char** argv) {
     CLI::App app{
-        "Tonemend measures how far a repaired patch of finished wood is from the original beside it."};
+        "Tonemend measures how far a repaired patch of finished wood is from the original beside it. "
+        "Without a subcommand it opens the live window."};
     app.set_version_flag("--version", "tonemend " TONEMEND_VERSION);
-    app.require_subcommand(1);
+    app.require_subcommand(0, 1);
     ExitStatus status = ExitStatus::measured;
+    add_window_command(app, status);
     add_compare_command(app, status);
     add_card_frame_command(app, status);
     add_practice_command(app, status);

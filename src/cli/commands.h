@@ -8,6 +8,8 @@ class App;
 
 namespace tonemend {
 
+/// Without a subcommand the window opens, with the options added here.
+void add_window_command(CLI::App& app, ExitStatus& status);
 /// Each adds one subcommand to `app`; when it is chosen it runs while the command line is parsed, and leaves
 /// its outcome in `status`. Both must outlive the parsing. Running may throw InputError.
 void add_compare_command(CLI::App& app, ExitStatus& status);

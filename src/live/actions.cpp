@@ -1,0 +1,110 @@
+#include "live/actions.h"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+
+namespace tonemend {
+namespace {
+
+using enum Action;
+
+// Presenters send Page Down and Page Up, foot switches Space, Enter or Page Down.
+const std::vector<KeyBinding> bindings{
+    {take_reading, ' ', Modifier::none},
+    {take_reading, GLFW_KEY_SPACE, Modifier::none},
+    {take_reading, GLFW_KEY_PAGE_DOWN, Modifier::none},
+    {undo, 'Z', Modifier::none},
+    {undo, 'Z', Modifier::control},
+    {undo, GLFW_KEY_PAGE_UP, Modifier::none},
+    {select_original, 'O', Modifier::none},
+    {select_repair, 'R', Modifier::none},
+    {next_shape, 'P', Modifier::none},
+    {link_regions, 'K', Modifier::none},
+    {finish, GLFW_KEY_ENTER, Modifier::none},
+    {finish, GLFW_KEY_KP_ENTER, Modifier::none},
+    {step_back, GLFW_KEY_ESCAPE, Modifier::none},
+    {move_left, GLFW_KEY_LEFT, Modifier::none},
+    {move_right, GLFW_KEY_RIGHT, Modifier::none},
+    {move_up, GLFW_KEY_UP, Modifier::none},
+    {move_down, GLFW_KEY_DOWN, Modifier::none},
+    {grow, GLFW_KEY_UP, Modifier::shift},
+    {shrink, GLFW_KEY_DOWN, Modifier::shift},
+    {zoom_in, ']', Modifier::none},
+    {zoom_in, 'X', Modifier::none},
+    {zoom_out, '[', Modifier::none},
+    {zoom_out, 'C', Modifier::none},
+    {fit_picture, 'F', Modifier::none},
+    {fit_picture, GLFW_KEY_HOME, Modifier::none},
+    {actual_size, 'G', Modifier::none},
+    {lock_camera, 'L', Modifier::none},
+    {next_source, 'S', Modifier::none},
+    {next_lamp, '1', Modifier::none},
+    {next_coat, '2', Modifier::none},
+    {next_tilt, '3', Modifier::none},
+    {wet_or_dry, '4', Modifier::none},
+    {next_fault, '5', Modifier::none},
+    {show_keys, GLFW_KEY_F1, Modifier::none},
+    {show_warnings, 'W', Modifier::none},
+    {next_theme, 'T', Modifier::none},
+    {larger_text, '+', Modifier::none},
+    {larger_text, '+', Modifier::shift},
+    {larger_text, '=', Modifier::none},
+    {larger_text, '=', Modifier::shift},
+    {larger_text, GLFW_KEY_KP_ADD, Modifier::none},
+    {smaller_text, '-', Modifier::none},
+    {smaller_text, GLFW_KEY_KP_SUBTRACT, Modifier::none},
+    {quit, 'Q', Modifier::control},
+};
+
+const std::vector<ActionHelp> help{
+    {take_reading, "Space", "take reading",
+     "keep this reading and its picture; Page Down and foot switches too"},
+    {undo, "Z", "undo", "the last reading's mark, or the last change of a region; Page Up too"},
+    {select_original, "O", "original", "mark the original: drag a new outline, or its corners"},
+    {select_repair, "R", "repair", "mark the repair, likewise"},
+    {next_shape, "P", "shape", "rectangle, or polygon corner by corner"},
+    {finish, "Enter", "close", "close the polygon"},
+    {step_back, "Esc", "back", "leave a region or a page; drags then move the picture"},
+    {link_regions, "K", "link", "move both regions together"},
+    {move_left, "← → ↑ ↓", "move", "the marked region, or the picture when none is marked"},
+    {grow, "Shift ↑ ↓", "size", "the marked region larger or smaller"},
+    {zoom_in, "X", "closer", "or the wheel, at the pointer"},
+    {zoom_out, "C", "farther", "or the wheel"},
+    {fit_picture, "F", "fit", "the whole picture"},
+    {actual_size, "G", "1:1", "one camera pixel a screen pixel"},
+    {next_source, "S", "source", "next camera, or the practice bench"},
+    {lock_camera, "L", "lock", "hold exposure, gain, white balance and focus still"},
+    {next_lamp, "1", "lamp", "practice bench: another lamp"},
+    {next_coat, "2", "repair", "practice bench: another coat on the repair"},
+    {next_tilt, "3", "tilt", "practice bench: tilt the card"},
+    {wet_or_dry, "4", "surface", "practice bench: the repair wet or dry"},
+    {next_fault, "5", "camera", "practice bench: glare, uneven light, grain"},
+    {show_warnings, "W", "trust", "everything that speaks against this reading"},
+    {next_theme, "T", "theme", "light or dark surround"},
+    {larger_text, "+", "larger", "larger type"},
+    {smaller_text, "−", "smaller", "smaller type"},
+    {show_keys, "F1", "keys", "this page"},
+    {quit, "Ctrl Q", "leave", "all is kept; regions and settings come back"},
+};
+
+}  // namespace
+
+std::optional<Action> find_action(int key, Modifier modifier) {
+    const auto found = std::find_if(bindings.begin(), bindings.end(), [&](const KeyBinding& binding) {
+        return binding.key == key && binding.modifier == modifier;
+    });
+    return found == bindings.end() ? std::nullopt : std::optional(found->action);
+}
+
+const std::vector<ActionHelp>& action_help() {
+    return help;
+}
+
+std::string_view key_name(Action action) {
+    const auto found =
+        std::find_if(help.begin(), help.end(), [&](const ActionHelp& line) { return line.action == action; });
+    return found == help.end() ? "" : found->key;
+}
+
+}  // namespace tonemend

@@ -1,0 +1,108 @@
+#pragma once
+
+#include <chrono>
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "live/actions.h"
+#include "live/coat.h"
+#include "live/feed.h"
+#include "live/measure_loop.h"
+#include "live/reading_keeper.h"
+#include "live/region_editor.h"
+#include "live/settings.h"
+
+namespace tonemend {
+
+/// What the left side of the window shows.
+enum class Page { picture, keys, warnings };
+
+/// What to start with; empty strings: as the settings say.
+struct BenchOptions {
+    std::string source, card, job;
+    double tolerance = 0;  ///< 0: as the settings say
+};
+
+/// The bench as the window holds it: source, measuring thread, regions, readings, settings; and what each
+/// action does to them. Knows nothing of drawing. Belongs to the window's thread.
+class Bench {
+  public:
+    /// `wake` is called from other threads when there is something new to draw. Throws InputError for an
+    /// option that cannot be.
+    Bench(const BenchOptions& options, std::function<void()> wake);
+    ~Bench();
+    Bench(const Bench&) = delete;
+    Bench& operator=(const Bench&) = delete;
+
+    /// Takes in what the threads have done since. Call before each drawing.
+    void catch_up();
+    void perform(Action action);
+    /// Files dropped on the window: a picture, a video or a folder becomes the source, a card file the card.
+    void accept_drop(const std::filesystem::path& path);
+    /// Call after the hands have changed a region.
+    void regions_changed();
+    void set_window_size(int width, int height);
+    void say(const std::string& notice);
+
+    const BenchState& state() const { return *state_; }
+    std::shared_ptr<const Frame> newest_frame() const { return newest_.frame; }
+    std::uint64_t newest_number() const { return newest_.number; }
+    const Settings& settings() const { return settings_; }
+    const std::vector<Coat>& coats() const { return coats_; }
+    RegionEditor& editor() { return editor_; }
+    const RegionEditor& editor() const { return editor_; }
+    const Feed& feed() const { return *feed_; }
+    Page page() const { return page_; }
+    bool quitting() const { return quitting_; }
+    /// The last notice, for as long as it is to be read; empty then.
+    std::string notice() const;
+    /// What to do next when there is no comparison yet: which of three steps, and words. `step` 0: all is
+    /// done.
+    struct Guidance {
+        int step = 0;
+        std::string words;
+    };
+    Guidance guidance() const;
+    std::filesystem::path job() const;
+
+  private:
+    enum class Done { region, reading };
+
+    void count_changes();
+    void take_reading();
+    void undo();
+    void step_back();
+    void next_source();
+    void remember_source();
+    void lock_camera();
+    void report_lock();
+    void turn_practice(Action action);
+    void scale_text(double factor);
+    void save();
+    void ask();
+
+    std::function<void()> wake_;
+    Settings settings_;
+    std::filesystem::path settings_path_;
+    RegionEditor editor_;
+    std::vector<Coat> coats_;
+    std::map<std::uint64_t, std::string> tickets_;  ///< ticket → the coat's time of taking
+    std::vector<Done> done_;
+    std::string notice_;
+    std::chrono::steady_clock::time_point noticed_{};
+    Page page_ = Page::picture;
+    bool quitting_ = false;
+    bool awaiting_lock_ = false;
+    CapturedFrame newest_;
+    std::shared_ptr<const BenchState> state_;
+    bool changed_ = false;
+    std::unique_ptr<ReadingKeeper> keeper_;
+    std::unique_ptr<MeasureLoop> measure_;
+    std::unique_ptr<Feed> feed_;
+};
+
+}  // namespace tonemend

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "live/bench.h"
+#include "live/painter.h"
+
+namespace tonemend {
+
+/// The readings of the job from left to right in time: each a chip with original and repair edge to edge, its
+/// ΔE2000 and when it was taken; over them a line through their ΔE2000 against the tolerance.
+void draw_coats(Painter& painter, const Box& box, const Bench& bench);
+
+}  // namespace tonemend

@@ -1,0 +1,46 @@
+#include "live/keys_page.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "live/actions.h"
+#include "live/controls.h"
+
+namespace tonemend {
+
+void draw_keys_page(Painter& painter, const Box& box) {
+    const Theme& theme = painter.theme;
+    const Fonts& fonts = painter.fonts;
+    painter.fill(box, theme.plate, 6);
+    const Box inner = box.inset(0.8F * font_size(fonts.body));
+    const auto& lines = action_help();
+    const auto count = static_cast<float>(lines.size());
+    // As many columns as give every line its height; the explanations go first where there is no room for
+    // them.
+    const float least_row = 1.55F * font_size(fonts.small);
+    const float columns = std::clamp(std::ceil(count * least_row / inner.height), 1.0F, 4.0F);
+    const float rows = std::ceil(count / columns),
+                row = std::min(inner.height / rows, 2.1F * font_size(fonts.body));
+    const float gap = font_size(fonts.body), width = (inner.width - gap * (columns - 1)) / columns;
+    float caps = 0, words = 0;
+    for (const ActionHelp& line : lines) {
+        caps = std::max({caps, 1.5F * font_size(fonts.small),
+                         painter.width(line.key, fonts.small) + 0.7F * font_size(fonts.small)});
+        words = std::max(words, painter.width(line.word, fonts.small));
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const float column = std::floor(static_cast<float>(i) / rows),
+                    at = static_cast<float>(i) - column * rows;
+        const Box place{inner.x + column * (width + gap), inner.y + at * row, width, row};
+        draw_key_cap(painter, place.x, place.middle_y(), lines[i].key, fonts.small, theme.ink);
+        const float indent = caps + 0.5F * font_size(fonts.small);
+        painter.text({place.x + indent, place.y, std::min(words + 1, place.width - indent), row},
+                     lines[i].word, fonts.small, theme.ink, Align::left, "keys word");
+        const float help = indent + words + font_size(fonts.small);
+        if (place.width - help > painter.width(lines[i].help, fonts.small))
+            painter.text({place.x + help, place.y, place.width - help, row}, lines[i].help, fonts.small,
+                         theme.faint, Align::left, "keys help");
+    }
+}
+
+}  // namespace tonemend

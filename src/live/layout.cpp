@@ -1,0 +1,139 @@
+#include "live/layout.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace tonemend {
+namespace {
+
+// Sizes at scale 1, in pixels at 96 to the inch. A figure 64 pixels high is 12 mm of digit: six millimetres a
+// metre of distance, twice what an eye test asks.
+constexpr float body_size = 16, huge_size = 80, least_target = 44;
+
+struct Rows {
+    int columns = 1, rows = 0;
+};
+
+Rows share_out(int count, float width, float least_width, float gap) {
+    if (count == 0) return {};
+    const int most = std::max(1, static_cast<int>((width + gap) / (least_width + gap)));
+    const int rows = (count + most - 1) / most;
+    return {(count + rows - 1) / rows, rows};
+}
+
+std::vector<Box> place_rows(int count, const Rows& rows, const Box& area, float height, float gap) {
+    std::vector<Box> boxes;
+    const auto columns = static_cast<float>(rows.columns);
+    const float width = (area.width - gap * (columns - 1)) / columns;
+    for (int i = 0; i < count; ++i) {
+        const auto column = static_cast<float>(i % rows.columns), row = static_cast<float>(i / rows.columns);
+        boxes.push_back({std::floor(area.x + column * (width + gap)),
+                         std::floor(area.y + row * (height + gap)), std::floor(width), std::floor(height)});
+    }
+    return boxes;
+}
+
+void lay_out_column(Layout& layout, const Box& column, float gap) {
+    const float line = layout.line;
+    // What each part would like, and the least it can live with; the pair gives way first, then the vials.
+    float verdict = std::min(layout.huge * 1.22F + 2.1F * line, 0.36F * column.height);
+    float move = 2 * 1.3F * layout.large + 0.3F * line;
+    float trust = 3.3F * line;
+    float vials = 8.4F * line;
+    float pair = column.height - verdict - move - trust - vials - 4 * gap;
+    const float least_pair = std::min(5.2F * line, 0.2F * column.height);
+    if (pair < least_pair) {
+        vials -= least_pair - pair;
+        pair = least_pair;
+    }
+    const float least_vials = 4.2F * line;
+    if (vials < least_vials) {
+        const float lacking = least_vials - vials, rest = verdict + move + trust + pair;
+        vials = least_vials;
+        const float share = std::max(0.2F, 1 - lacking / rest);
+        verdict *= share, move *= share, trust *= share, pair *= share;
+        const float over = verdict + move + trust + pair + vials + 4 * gap - column.height;
+        vials -= std::max(0.0F, over);
+    }
+    const float most_pair = 11 * line;
+    const float spare = std::max(0.0F, pair - most_pair);
+    pair -= spare;
+    vials += 0.6F * spare;
+    verdict += 0.4F * spare;
+    float y = column.y;
+    const auto take = [&](float height) {
+        const Box box{column.x, std::floor(y), column.width, std::floor(height)};
+        y += height + gap;
+        return box;
+    };
+    layout.verdict = take(verdict);
+    layout.move = take(move);
+    layout.vials = take(vials);
+    layout.pair = take(pair);
+    layout.trust = take(trust);
+}
+
+}  // namespace
+
+Layout lay_out(const LayoutRequest& request) {
+    Layout layout;
+    const float w = request.width, h = request.height;
+    // Type can grow only as far as the window holds a sentence beside a picture.
+    const float scale = std::min({request.scale, w / 520, h / 300});
+    layout.body = std::round(body_size * scale);
+    layout.small = std::round(0.85F * layout.body);
+    layout.large = std::round(1.4F * layout.body);
+    layout.huge = std::round(std::min({huge_size * scale, 0.105F * w, 0.17F * h}));
+    layout.line = std::round(1.3F * layout.body);
+    const float line = layout.line;
+    const float margin = std::round(0.6F * layout.body), gap = std::round(0.5F * layout.body);
+    const float target = std::max(least_target * std::min(1.0F, h / 700), 1.75F * line);
+
+    const float bottom_height = std::round(std::min(4.4F * line, 0.24F * h));
+    const float bottom_y = h - margin - bottom_height;
+    const float column_width = std::round(std::clamp(20.5F * line, 0.33F * w, 0.46F * w));
+    const Box column{w - margin - column_width, margin, column_width, bottom_y - gap - margin};
+    lay_out_column(layout, column, gap);
+
+    const Box left{margin, margin, column.x - gap - margin, column.height};
+    layout.status = {left.x, left.y, left.width, std::round(1.4F * line)};
+    const float least_width = 5.1F * line;
+    const Rows tools = share_out(request.tools, left.width, least_width, gap);
+    const Rows practice = share_out(request.practice, left.width, least_width, gap);
+    const auto rows = static_cast<float>(tools.rows + practice.rows);
+    const float button = std::min(target, rows > 0 ? 0.5F * left.height / rows - gap : target);
+    const float tools_height = static_cast<float>(tools.rows) * (button + gap);
+    const float practice_height = static_cast<float>(practice.rows) * (button + gap);
+    const float tools_y = left.bottom() - tools_height + gap;
+    const float practice_y = tools_y - practice_height;
+    layout.tools = place_rows(request.tools, tools, {left.x, tools_y, left.width, 0}, button, gap);
+    layout.practice =
+        place_rows(request.practice, practice, {left.x, practice_y, left.width, 0}, button, gap);
+    const float picture_y = layout.status.bottom() + std::round(0.3F * gap);
+    layout.picture = {left.x, picture_y, left.width, std::floor(practice_y - gap - picture_y)};
+
+    const float take_width = std::round(std::min(9.5F * line, 0.3F * w));
+    const float undo_width = std::round(std::min(4.6F * line, 0.15F * w));
+    layout.take = {margin, bottom_y, take_width, bottom_height};
+    layout.undo = {w - margin - undo_width, bottom_y, undo_width, bottom_height};
+    layout.coats = {layout.take.right() + gap, bottom_y, layout.undo.x - layout.take.right() - 2 * gap,
+                    bottom_height};
+    return layout;
+}
+
+std::vector<NamedBox> named_boxes(const Layout& layout) {
+    std::vector<NamedBox> boxes{{"status", layout.status},   {"picture", layout.picture},
+                                {"verdict", layout.verdict}, {"move", layout.move},
+                                {"vials", layout.vials},     {"pair", layout.pair},
+                                {"trust", layout.trust},     {"take", layout.take},
+                                {"coats", layout.coats},     {"undo", layout.undo}};
+    for (std::size_t i = 0; i < layout.tools.size(); ++i)
+        boxes.push_back({fmt::format("tool {}", i), layout.tools[i]});
+    for (std::size_t i = 0; i < layout.practice.size(); ++i)
+        boxes.push_back({fmt::format("practice {}", i), layout.practice[i]});
+    return boxes;
+}
+
+}  // namespace tonemend

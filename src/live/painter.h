@@ -1,0 +1,50 @@
+#pragma once
+
+#include <imgui.h>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "live/box.h"
+#include "live/fonts.h"
+#include "live/theme.h"
+
+namespace tonemend {
+
+enum class Align { left, centre, right };
+
+/// Draws boxes and type for the views; remembers which texts did not fit, for the tests.
+class Painter {
+  public:
+    Painter(ImDrawList& draw_list, const Fonts& type, const Theme& shades)
+        : list(draw_list), fonts(type), theme(shades) {}
+
+    /// One line, vertically in the middle of `box`; what does not fit is cut with "…" and noted under `name`.
+    /// Returns the width used.
+    float text(const Box& box, std::string_view words, ImFont* font, Shade shade, Align align,
+               std::string_view name);
+    /// Several lines from the top; breaks at spaces. What does not fit is cut with "…" and noted. Returns the
+    /// height used.
+    float paragraph(const Box& box, std::string_view words, ImFont* font, Shade shade, std::string_view name);
+    float width(std::string_view words, ImFont* font) const;
+    /// The first of `fonts` (largest first) in which one line of `words` fits `most` pixels; else the last.
+    ImFont* fitting(std::string_view words, float most, std::initializer_list<ImFont*> candidates) const;
+
+    void fill(const Box& box, Shade shade, float rounding = 0);
+    void outline(const Box& box, Shade shade, float thickness, float rounding = 0);
+
+    ImDrawList& list;
+    const Fonts& fonts;
+    const Theme& theme;
+    const std::vector<std::string>& cut() const { return cut_; }
+
+  private:
+    void put(float x, float y, std::string_view words, ImFont* font, Shade shade);
+
+    std::vector<std::string> cut_;
+};
+
+ImU32 to_colour(Shade shade, float opacity = 1);
+
+}  // namespace tonemend

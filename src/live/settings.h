@@ -1,0 +1,43 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "live/bench_state.h"
+#include "live/theme.h"
+
+namespace tonemend {
+
+/// What comes back at the next start.
+struct Settings {
+    std::string source;  ///< as --source takes it; empty: the first camera, else the practice bench
+    std::string card = "six-step-card";
+    std::string job;  ///< the job folder; empty: the standing one
+    double tolerance = default_tolerance;
+    ThemeName theme = ThemeName::dark;
+    double text_scale = 1;           ///< 0.75 to 3
+    int width = 1280, height = 720;  ///< of the window, screen points
+    BenchRegions regions;
+    int picture_width = 0, picture_height = 0;  ///< that the regions belong to
+};
+
+inline constexpr double least_text_scale = 0.75, greatest_text_scale = 3;
+
+/// Settings as found, and what to tell the person when they could not be.
+struct LoadedSettings {
+    Settings settings;
+    std::string notice;  ///< one line; empty when all is well or nothing was kept yet
+};
+
+/// $XDG_CONFIG_HOME/tonemend/settings.json, or the same below ~/.config.
+std::filesystem::path settings_path();
+/// $XDG_DATA_HOME/tonemend/jobs/bench, or the same below ~/.local/share: where readings go unless told
+/// otherwise.
+std::filesystem::path standing_job();
+
+/// A missing file gives the defaults; a damaged one too, with a notice. Never throws for what the file holds.
+LoadedSettings load_settings(const std::filesystem::path& path);
+/// Writes to a temporary file and renames it, so that the file is always whole. Throws InputError.
+void save_settings(const Settings& settings, const std::filesystem::path& path);
+
+}  // namespace tonemend

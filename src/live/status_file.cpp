@@ -1,0 +1,81 @@
+#include "live/status_file.h"
+
+#include <chrono>
+#include <cmath>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <span>
+
+#include "picture/write_picture.h"
+
+namespace tonemend {
+namespace {
+
+using nlohmann::json;
+
+json to_json(const std::optional<Region>& region) {
+    if (!region) return nullptr;
+    json corners = json::array();
+    for (const Point& corner : region->corners) corners.push_back({corner.x, corner.y});
+    return corners;
+}
+
+double rounded(double value) {
+    return std::round(value * 10) / 10;
+}
+
+}  // namespace
+
+StatusFile::StatusFile() {
+    if (const char* path = std::getenv("TONEMEND_STATUS_FILE"); path != nullptr) path_ = path;
+}
+
+void StatusFile::write(const Bench& bench, const Layout& layout, const std::vector<std::string>& cut,
+                       const DrawingPace& pace) {
+    if (!wanted()) return;
+    const BenchState& state = bench.state();
+    json object;
+    object["source"] = bench.feed().name();
+    object["frame"] = bench.newest_number();
+    object["measured_frame"] = state.frame_number;
+    object["card"] = state.card.has_value();
+    object["guidance"] = bench.guidance().words;
+    object["verdict"] = state.comparison ? json(std::string(name(state.comparison->verdict))) : json();
+    object["de2000"] = state.comparison ? json(state.comparison->difference.de2000) : json();
+    object["u95"] = state.comparison ? json(state.comparison->difference.de2000_u95) : json();
+    object["warnings"] = json::array();
+    if (state.comparison)
+        for (const Warning& warning : state.comparison->warnings) object["warnings"].push_back(warning.code);
+    object["regions"] = {{"original", to_json(bench.editor().regions().original)},
+                         {"repair", to_json(bench.editor().regions().repair)}};
+    object["coats"] = json::array();
+    for (const Coat& coat : bench.coats())
+        object["coats"].push_back({{"number", coat.number},
+                                   {"de2000", coat.de2000},
+                                   {"verdict", std::string(name(coat.verdict))},
+                                   {"kept", coat.kept == Kept::saved}});
+    object["stale"] = state.stale;
+    object["notice"] = bench.notice();
+    object["theme"] = bench.settings().theme == ThemeName::light ? "light" : "dark";
+    object["text_scale"] = bench.settings().text_scale;
+    object["page"] = bench.page() == Page::picture ? "picture"
+                     : bench.page() == Page::keys  ? "keys"
+                                                   : "warnings";
+    object["latency_ms"] = state.latency.count();
+    object["fps"] = rounded(pace.frames_per_second);
+    object["draw_ms"] = rounded(pace.draw_ms);
+    object["capture_fps"] = rounded(pace.capture_per_second);
+    object["cut"] = cut;
+    for (const NamedBox& named : named_boxes(layout))
+        object["boxes"][named.name] = {named.box.x, named.box.y, named.box.width, named.box.height};
+    std::string text = object.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
+    if (text == last_) return;
+    last_ = std::move(text);
+    try {
+        write_whole_file(path_, std::as_bytes(std::span(last_)));
+    } catch (const std::exception&) {
+        path_.clear();  // a test that cannot be told is none of the person's business
+    }
+}
+
+}  // namespace tonemend

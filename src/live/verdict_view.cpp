@@ -1,0 +1,127 @@
+#include "live/verdict_view.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "live/number_text.h"
+
+namespace tonemend {
+namespace {
+
+constexpr float rounding = 6;
+
+std::string upper(std::string_view word) {
+    std::string result(word);
+    for (char& letter : result) letter = static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
+    return result;
+}
+
+// Three dots, the ones behind filled, so that a first start is a walk with an end in sight.
+void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guidance) {
+    const Theme& theme = painter.theme;
+    const float pad = font_size(painter.fonts.body);
+    const Box inner = box.inset(0.8F * pad);
+    const float radius = 0.36F * pad;
+    for (int i = 1; i <= 3; ++i) {
+        const ImVec2 at{inner.x + radius + static_cast<float>(i - 1) * 3 * radius, inner.y + radius};
+        if (i <= guidance.step) {
+            painter.list.AddCircleFilled(at, radius, to_colour(theme.ink));
+        } else {
+            painter.list.AddCircle(at, radius, to_colour(theme.faint), 0, 0.25F * radius);
+        }
+    }
+    static constexpr const char* steps[] = {"", "card", "original", "repair"};
+    const float beside = inner.x + 10 * radius;
+    painter.text({beside, inner.y - 0.2F * pad, inner.right() - beside, 1.2F * pad},
+                 fmt::format("{} of 3: {}", guidance.step, steps[guidance.step]), painter.fonts.small,
+                 theme.faint, Align::left, "verdict step");
+    const float y = inner.y + 1.6F * pad;
+    painter.paragraph({inner.x, y, inner.width, inner.bottom() - y}, guidance.words, painter.fonts.large,
+                      theme.ink, "verdict guidance");
+}
+
+}  // namespace
+
+void draw_verdict_shape(Painter& painter, Verdict verdict, float x, float y, float radius, Shade ink,
+                        Shade ground) {
+    ImDrawList& list = painter.list;
+    const ImU32 full = to_colour(ink);
+    switch (verdict) {
+        case Verdict::match:
+            list.AddCircleFilled({x, y}, radius, full);
+            break;
+        case Verdict::close:
+            list.AddCircleFilled({x, y}, radius, full);
+            list.AddCircleFilled({x, y}, 0.6F * radius, to_colour(ground));
+            break;
+        case Verdict::off:
+            list.AddCircleFilled({x - 0.56F * radius, y}, 0.44F * radius, full);
+            list.AddCircleFilled({x + 0.56F * radius, y}, 0.44F * radius, full);
+            break;
+        case Verdict::undecided:
+            list.AddCircleFilled({x, y}, radius, full);
+            list.AddCircleFilled({x, y}, 0.8F * radius, to_colour(ground));
+            list.AddLine({x - 0.45F * radius, y}, {x + 0.45F * radius, y}, full, 0.2F * radius);
+            break;
+    }
+}
+
+void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
+    const Theme& theme = painter.theme;
+    const BenchState& state = bench.state();
+    if (!state.comparison) {
+        painter.fill(box, theme.plate, rounding);
+        draw_guidance(painter, box, bench.guidance());
+        return;
+    }
+    const Comparison& comparison = *state.comparison;
+    const bool match = comparison.verdict == Verdict::match && !state.stale;
+    const Shade ground = match ? theme.ink : theme.plate;
+    const Shade ink = match ? theme.plate : theme.ink, faint = match ? theme.plate : theme.faint;
+    painter.fill(box, ground, rounding);
+
+    const Fonts& fonts = painter.fonts;
+    const float pad = 0.7F * font_size(fonts.body), huge = font_size(fonts.huge);
+    const Box inner = box.inset(pad);
+    const float caption_height = 1.2F * font_size(fonts.small);
+    const Box caption{inner.x, inner.bottom() - caption_height, inner.width, caption_height};
+    const Box figures{inner.x, inner.y, inner.width, caption.y - inner.y};
+
+    const std::string number = plain_text(comparison.difference.de2000);
+    const float number_width = painter.width(number, fonts.huge);
+    painter.text({figures.x, figures.y, number_width + 1, figures.height}, number, fonts.huge, ink,
+                 Align::left, "verdict number");
+    const float beside = figures.x + number_width + 1.6F * pad;
+    const float room = figures.right() - beside;
+    // Right of the figures and as high as they: the word above, the interval below.
+    const float block = std::min(figures.height, 1.1F * huge);
+    const float top = figures.middle_y() - 0.5F * block, half = 0.5F * block;
+    const std::string word = upper(name(comparison.verdict));
+    const float radius = 0.30F * half, indent = 2.9F * radius;
+    ImFont* word_font = painter.fitting(word, room - indent, {fonts.word, fonts.large, fonts.body});
+    draw_verdict_shape(painter, comparison.verdict, beside + radius, top + 0.5F * half, radius, ink, ground);
+    painter.text({beside + indent, top, room - indent, half}, word, word_font, ink, Align::left,
+                 "verdict word");
+    const std::string interval = "± " + plain_text(comparison.difference.de2000_u95);
+    ImFont* interval_font = painter.fitting(interval, room, {fonts.word, fonts.large, fonts.body});
+    painter.text({beside, top + half, room, half}, interval, interval_font, faint, Align::left,
+                 "verdict interval");
+
+    const std::string unit = fmt::format("ΔE2000, 95 %   tolerance {}", plain_text(comparison.tolerance));
+    if (state.stale) {
+        painter.text(caption, "STALE: last good reading", fonts.small, ink, Align::left, "verdict stale");
+    } else {
+        painter.text(caption, unit, fonts.small, faint, Align::left, "verdict unit");
+    }
+}
+
+void draw_move(Painter& painter, const Box& box, const Bench& bench) {
+    const BenchState& state = bench.state();
+    if (!state.comparison) return;
+    painter.paragraph(box, say_direction(state.comparison->direction, state.comparison->verdict),
+                      painter.fonts.large, painter.theme.ink, "move");
+}
+
+}  // namespace tonemend

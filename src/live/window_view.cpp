@@ -1,0 +1,137 @@
+#include "live/window_view.h"
+
+#include <fmt/format.h>
+
+#include "live/coats_view.h"
+#include "live/controls.h"
+#include "live/keys_page.h"
+#include "live/pair_view.h"
+#include "live/trust_view.h"
+#include "live/verdict_view.h"
+#include "live/vials_view.h"
+
+namespace tonemend {
+namespace {
+
+struct Control {
+    Action action;
+    std::string word;
+    Weight weight = Weight::ordinary;
+};
+
+std::vector<Control> tools(const Bench& bench) {
+    const RegionEditor& editor = bench.editor();
+    const auto chosen = [](bool is) { return is ? Weight::chosen : Weight::ordinary; };
+    return {{Action::select_original, "original", chosen(editor.selected() == Role::original)},
+            {Action::select_repair, "repair", chosen(editor.selected() == Role::repair)},
+            {Action::next_shape, editor.shape() == RegionShape::rectangle ? "box" : "polygon"},
+            {Action::lock_camera, "lock"},
+            {Action::next_source, "source"},
+            {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
+}
+
+std::vector<Control> practice_controls(const Bench& bench) {
+    if (!bench.feed().practice()) return {};
+    const PracticeKnobs& knobs = bench.feed().knobs();
+    return {{Action::next_lamp, std::string(practice_lamps.at(knobs.lamp).word)},
+            {Action::next_coat, fmt::format("coat {}", knobs.coat + 1)},
+            {Action::next_tilt, fmt::format("tilt {:.0f}°", practice_tilts.at(knobs.tilt))},
+            {Action::wet_or_dry, knobs.wet ? "wet" : "dry"},
+            {Action::next_fault, std::string(practice_cameras.at(knobs.camera))}};
+}
+
+std::string status_line(const Bench& bench) {
+    if (const std::string notice = bench.notice(); !notice.empty()) return notice;
+    const BenchState& state = bench.state();
+    if (!state.trouble.empty()) return state.trouble;
+    if (bench.feed().stands_in()) return "No camera found: practice bench. Plug a camera in and press S.";
+    std::string line = bench.feed().name();
+    if (const auto frame = bench.newest_frame())
+        line += fmt::format("   {} × {}", frame->width, frame->height);
+    if (state.card) line += "   card found";
+    return line;
+}
+
+}  // namespace
+
+LayoutRequest WindowView::request(const Bench& bench, float width, float height, float scale) {
+    return {width, height, scale, static_cast<int>(tools(bench).size()),
+            static_cast<int>(practice_controls(bench).size())};
+}
+
+void WindowView::update(const Bench& bench) {
+    picture_.update(bench);
+    const BenchState& state = bench.state();
+    if (state.revision == strips_of_ || !state.comparison || state.original_strip.width == 0) return;
+    strips_of_ = state.revision;
+    original_strip_.upload(state.original_strip.width, state.original_strip.height,
+                           state.original_strip.rgb.data());
+    repair_strip_.upload(state.repair_strip.width, state.repair_strip.height, state.repair_strip.rgb.data());
+}
+
+void WindowView::perform(Action action, Bench& bench) {
+    if (!picture_.perform(action, bench)) bench.perform(action);
+}
+
+void WindowView::draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale) {
+    painter.text(layout.status, status_line(bench), painter.fonts.body, painter.theme.ink, Align::left,
+                 "status");
+    switch (bench.page()) {
+        case Page::picture:
+            picture_.draw(painter, layout.picture, bench);
+            picture_.handle_pointer(bench, scale);
+            break;
+        case Page::keys:
+            draw_keys_page(painter, layout.picture);
+            break;
+        case Page::warnings:
+            draw_warnings_page(painter, layout.picture, bench);
+            break;
+    }
+    const auto draw_row = [&](const std::vector<Control>& controls, const std::vector<Box>& boxes) {
+        for (std::size_t i = 0; i < controls.size() && i < boxes.size(); ++i) {
+            const Control& control = controls[i];
+            if (draw_control(painter, boxes[i], control.action, control.word, control.weight))
+                perform(control.action, bench);
+        }
+    };
+    draw_row(practice_controls(bench), layout.practice);
+    draw_row(tools(bench), layout.tools);
+}
+
+void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout& layout) {
+    const BenchState& state = bench.state();
+    const Comparison* comparison = state.comparison ? &*state.comparison : nullptr;
+    draw_verdict(painter, layout.verdict, bench);
+    draw_move(painter, layout.move, bench);
+    draw_vials_view(painter, layout.vials, comparison);
+    if (comparison != nullptr) draw_pair(painter, layout.pair, *comparison, original_strip_, repair_strip_);
+    draw_trust(painter, layout.trust, bench);
+}
+
+std::vector<std::string> WindowView::draw(Bench& bench, const Layout& layout, const Fonts& fonts,
+                                          float scale) {
+    const ImGuiIO& io = ImGui::GetIO();
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize(io.DisplaySize);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0, 0});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, {1, 1});
+    ImGui::Begin("bench", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoNav |
+                     ImGuiWindowFlags_NoScrollWithMouse);
+    Painter painter(*ImGui::GetWindowDrawList(), fonts, theme(bench.settings().theme));
+    draw_left(painter, bench, layout, scale);
+    draw_column(painter, bench, layout);
+    if (draw_control(painter, layout.take, Action::take_reading, "Take reading", Weight::main))
+        perform(Action::take_reading, bench);
+    draw_coats(painter, layout.coats, bench);
+    if (draw_control(painter, layout.undo, Action::undo, "undo", Weight::ordinary))
+        perform(Action::undo, bench);
+    ImGui::End();
+    ImGui::PopStyleVar(3);
+    return painter.cut();
+}
+
+}  // namespace tonemend

@@ -1,0 +1,192 @@
+// From a frame to what the window knows: against the practice bench's truth and against the command line's
+// own path.
+#include <fmt/format.h>
+
+#include <atomic>
+#include <cmath>
+#include <mutex>
+
+#include "colour/rgb_space.h"
+#include "colour/srgb_curve.h"
+#include "live/bench_vials.h"
+#include "live/card_watch.h"
+#include "live/measure_frame.h"
+#include "live/measure_loop.h"
+#include "live/screen_picture.h"
+#include "practice/render.h"
+#include "practice/sensor.h"
+#include "practice/truth.h"
+#include "tests/catch.h"
+
+using namespace tonemend;
+
+namespace {
+
+struct Bench {
+    PracticeScene scene;
+    std::shared_ptr<const Frame> frame;
+};
+
+Bench make_bench(double tilt = 3) {
+    PracticeOptions options;
+    options.width = 1280, options.height = 720, options.bits = 8;
+    options.difference = 4;
+    options.tilt = tilt;
+    Bench bench{make_scene(options), nullptr};
+    bench.frame = std::make_shared<const Frame>(render(bench.scene));
+    return bench;
+}
+
+MeasureRequest request_for(const Bench& bench) {
+    MeasureRequest request;
+    request.regions = {rectangle(bench.scene.original.region), rectangle(bench.scene.repair.region)};
+    return request;
+}
+
+}  // namespace
+
+TEST_CASE("A frame becomes a reading that holds the truth in its interval") {
+    const Bench bench = make_bench();
+    FrameMeter meter;
+    BenchState state;
+    state.frame = bench.frame;
+    meter.measure(request_for(bench), state);
+    REQUIRE(state.comparison);
+    const double known = truth(bench.scene).de2000;
+    fmt::print("live reading: dE2000 {:.3f} ± {:.3f}, truth {:.3f}\n", state.comparison->difference.de2000,
+               state.comparison->difference.de2000_u95, known);
+    CHECK(std::abs(state.comparison->difference.de2000 - known) <= state.comparison->difference.de2000_u95);
+    // The same as the command line's path, number for number.
+    const Calibration calibration =
+        calibrate_on_card(*bench.frame, read_card(locate_card("six-step-card")), *find_card(*bench.frame));
+    const Comparison expected =
+        compare_regions(*bench.frame, calibration, rectangle(bench.scene.original.region),
+                        rectangle(bench.scene.repair.region));
+    CHECK(state.comparison->difference.de2000 == expected.difference.de2000);
+    CHECK(state.original_strip.width == state.repair_strip.width);
+    CHECK(state.original_strip.height == state.repair_strip.height);
+    CHECK(state.original_strip.rgb.size() ==
+          static_cast<std::size_t>(3 * state.original_strip.width * state.original_strip.height));
+}
+
+TEST_CASE("What cannot be measured becomes one line with the cure, never an exception") {
+    FrameMeter meter;
+    BenchState state;
+    state.frame = std::make_shared<const Frame>(Frame{"empty",
+                                                      640,
+                                                      480,
+                                                      SampleType::uint8,
+                                                      std::vector<std::byte>(640 * 480 * 3),
+                                                      make_bench().frame->encoding,
+                                                      {}});
+    meter.measure({}, state);
+    CHECK_FALSE(state.comparison);
+    CHECK(state.obstacle.find("card") != std::string::npos);
+    const Bench bench = make_bench();
+    MeasureRequest outside = request_for(bench);
+    outside.regions.repair = rectangle({1200, 600, 500, 500});
+    BenchState second;
+    second.frame = bench.frame;
+    meter.measure(outside, second);
+    CHECK_FALSE(second.comparison);
+    CHECK(second.obstacle.find("--repair") == std::string::npos);
+    CHECK(second.obstacle.find("repair") != std::string::npos);
+}
+
+TEST_CASE("The card is looked for again when it has moved, and only then") {
+    const Bench bench = make_bench();
+    CardWatch watch;
+    REQUIRE(watch.find(*bench.frame));
+    CHECK(watch.searches() == 1);
+    // Another exposure of the same scene: only its noise differs.
+    PracticeScene again = bench.scene;
+    again.options.seed += 1;
+    RawPicture light = light_map(bench.scene);
+    expose(again, light);
+    const Frame noisy = develop(again, light, 8);
+    REQUIRE(watch.find(noisy));
+    CHECK(watch.searches() == 1);
+    const Bench tilted = make_bench(9);
+    const auto found = watch.find(*tilted.frame);
+    CHECK(watch.searches() == 2);
+    REQUIRE(found);
+    CHECK(std::hypot(found->window[2].x - tilted.scene.card->corners[2].x,
+                     found->window[2].y - tilted.scene.card->corners[2].y) < 1.5);
+}
+
+TEST_CASE("The measuring thread takes the newest frame and publishes what was asked last") {
+    const Bench bench = make_bench();
+    std::mutex mutex;
+    CapturedFrame newest;
+    std::atomic<int> published = 0;
+    MeasureLoop loop(
+        [&] {
+            const std::lock_guard lock(mutex);
+            return newest;
+        },
+        [&] { ++published; });
+    const auto wait_for = [&](auto condition) {
+        for (int i = 0; i < 2000 && !condition(*loop.state()); ++i)
+            std::this_thread::sleep_for(std::chrono::milliseconds(5));
+        return condition(*loop.state());
+    };
+    for (std::uint64_t number = 1; number <= 20; ++number) {
+        {
+            const std::lock_guard lock(mutex);
+            newest = {bench.frame, number, std::chrono::steady_clock::now(), false, ""};
+        }
+        loop.wake();
+    }
+    CHECK(wait_for([](const BenchState& state) { return state.frame_number == 20; }));
+    CHECK(published < 20);  // frames that came while it was busy are not worked off
+    CHECK_FALSE(loop.state()->comparison);
+    loop.ask(request_for(bench));
+    CHECK(wait_for([](const BenchState& state) { return state.comparison.has_value(); }));
+    const double before = loop.state()->comparison->difference.de2000;
+    {
+        const std::lock_guard lock(mutex);
+        newest.stale = true;
+        newest.trouble = "unplugged";
+    }
+    loop.wake();
+    CHECK(wait_for([](const BenchState& state) { return state.stale; }));
+    CHECK(loop.state()->trouble == "unplugged");
+    REQUIRE(loop.state()->comparison);
+    CHECK(loop.state()->comparison->difference.de2000 == before);  // the last good reading stays
+}
+
+TEST_CASE("Ground and figure share one scale with the whole wood in the window's vials") {
+    Comparison comparison;
+    comparison.original.lab = {50, 10, 20}, comparison.repair.lab = {52, 10, 20};
+    comparison.original.ground = {55, 10, 20}, comparison.repair.ground = {62, 9, 20};
+    comparison.original.figure = {40, 10, 20}, comparison.repair.figure = {40.5, 12, 20};
+    comparison.original.figure_share = comparison.repair.figure_share = 0.3;
+    comparison.difference.dL = 2;
+    const auto vials = draw_bench_vials(comparison);
+    REQUIRE(vials[0].ground);
+    // Worked by hand: the ground is 7 lighter, which needs the scale of 10; lighter is to the left.
+    CHECK(vials[0].whole.scale == 10);
+    CHECK(vials[0].ground->bubble == Approx(-0.7));
+    CHECK(vials[0].whole.bubble == Approx(-0.2));
+    CHECK(vials[0].figure->bubble == Approx(-0.05));
+    CHECK(vials[1].figure->bubble == Approx(0.2));
+    comparison.repair.figure_share = 0;
+    CHECK_FALSE(draw_bench_vials(comparison)[0].ground);
+}
+
+TEST_CASE("What the screen shows is sRGB as the standard encodes it, within one step of 255") {
+    // IEC 61966-2-1 through encode_srgb, which has tests of its own.
+    const ScreenEncoder encode(rgb_to_xyz_d50(srgb));
+    int worst = 0;
+    for (int i = 0; i <= 5000; ++i) {
+        const float light = static_cast<float>(i) / 5000;
+        const std::array<float, 3> linear{light, light, light};
+        std::array<std::uint8_t, 3> encoded{};
+        encode(linear.data(), encoded.data(), 1);
+        const long expected = std::lround(255 * encode_srgb(static_cast<double>(light)));
+        for (const std::uint8_t value : encoded)
+            worst = std::max(worst, static_cast<int>(std::abs(value - expected)));
+    }
+    fmt::print("screen encoding: worst step {}\n", worst);
+    CHECK(worst <= 1);
+}
