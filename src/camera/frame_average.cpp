@@ -30,119 +30,131 @@ bool is_averaged(const Frame& frame) {
     return frame.type == SampleType::uint8 && frame.encoding.decoding && frame.encoding.decoding->separable();
 }
 
-const std::uint8_t* codes_of(const Frame& frame) {
-    return reinterpret_cast<const std::uint8_t*>(frame.samples.data());
-}
-
-// Calls work(sum, channel's table, sample's index) for each sample.
-template <typename Tables, typename Work>
-void for_each_sample(std::vector<std::uint32_t>& sums, const Tables& tables, Work work) {
+// put(sum, light) for each sample.
+template <typename Tables, typename Put>
+void for_each_light(const Frame& frame, const Tables& tables, std::vector<std::uint32_t>& sums, Put put) {
+    const auto* codes = reinterpret_cast<const std::uint8_t*>(frame.samples.data());
     for (std::size_t i = 0; i + 2 < sums.size(); i += 3) {
-        work(sums[i], tables[0], i);
-        work(sums[i + 1], tables[1], i + 1);
-        work(sums[i + 2], tables[2], i + 2);
+        put(sums[i], tables[0][codes[i]]);
+        put(sums[i + 1], tables[1][codes[i + 1]]);
+        put(sums[i + 2], tables[2][codes[i + 2]]);
     }
 }
 
-std::uint16_t mean_code(std::uint32_t sum, float share, const std::vector<std::uint16_t>& codes) {
-    const auto light = static_cast<std::int32_t>(static_cast<float>(sum & light_mask) * share + 0.5F);
-    if (sum >= clip_count) return light > 32767 ? 65535 : 0;
-    return std::clamp<std::uint16_t>(codes[static_cast<std::size_t>(std::min(light, 65535))], 1, 65534);
-}
+// Turns sums of `count` frames into codes of their means.
+class MeanCode {
+  public:
+    explicit MeanCode(int count)
+        : share_(1 / static_cast<float>(count)),
+          // The count of clips begins at bit 24.
+          most_(static_cast<std::uint32_t>(count / 16 + 1) * clip_count) {}
+
+    std::uint16_t operator()(std::uint32_t sum) const {
+        const auto light = static_cast<std::int32_t>(static_cast<float>(sum & light_mask) * share_ + 0.5F);
+        if (sum >= most_) return light > 32767 ? 65535 : 0;
+        return std::clamp<std::uint16_t>(codes_[static_cast<std::size_t>(std::min(light, 65535))], 1, 65534);
+    }
+
+  private:
+    const float share_;
+    const std::uint32_t most_;
+    const std::uint16_t* codes_ = encoded_of_linear().data();
+};
 
 }  // namespace
 
-FrameAverage::FrameAverage(int most) : most_(static_cast<std::size_t>(std::clamp(most, 1, 255))) {}
+FrameAverage::FrameAverage(int most) : block_(std::clamp(most, 2, 254) / 2) {}
 
 void FrameAverage::clear() {
-    frames_.clear();
+    older_.frames = newer_.frames = 0;
+    last_.reset();
     mean_.reset();
     reason_ = Restart::first_frame;
 }
 
-void FrameAverage::read_encoding(const Frame& frame) {
+// False when the tables changed.
+bool FrameAverage::read_encoding(const Frame& frame) {
     const auto& decoding = frame.encoding.decoding;
-    if (decoding == decoding_) return;
+    if (decoding == decoding_) return true;
     std::array<float, 3 * 256> linear{};
     for (std::size_t i = 0; i < linear.size(); ++i) linear[i] = static_cast<float>(i / 3) / 255;
     decoding->decode(linear.data(), linear.data(), 256);
+    const auto before = tables_;
     for (std::size_t i = 0; i < linear.size(); ++i) {
         const auto light = static_cast<std::uint32_t>(std::lround(65535 * std::clamp(linear[i], 0.0F, 1.0F)));
         const bool clipped = i / 3 == 0 || i / 3 == 255;
         tables_[i % 3][i / 3] = light + (clipped ? clip_count : 0);
     }
     decoding_ = decoding;
+    return tables_ == before;
 }
 
-Restart FrameAverage::judge(const Frame& frame) {
-    const Tables before = tables_;
-    if (is_averaged(frame)) read_encoding(frame);
-    if (frames_.empty()) return Restart::first_frame;
-    const Frame& oldest = *frames_.front();
-    if (!is_averaged(frame) || !is_averaged(oldest) || oldest.width != frame.width ||
-        oldest.height != frame.height || tables_ != before ||
-        oldest.encoding.to_xyz_d50.m != frame.encoding.to_xyz_d50.m)
+Restart FrameAverage::judge(const Frame& frame, const MotionGrid& grid, bool same_tables) const {
+    if (!last_) return Restart::first_frame;
+    if (!same_tables || !is_averaged(frame) || !is_averaged(*last_) || last_->width != frame.width ||
+        last_->height != frame.height || last_->encoding.to_xyz_d50.m != frame.encoding.to_xyz_d50.m)
         return Restart::other_kind;
-    switch (find_motion(oldest, frame)) {
+    switch (find_motion(older_.frames > 0 ? older_.first : newer_.first, grid)) {
         case Motion::none:
             return Restart::none;
-        case Motion::part:
-            return Restart::part_moved;
-        case Motion::whole:
-            return Restart::whole_moved;
+        case Motion::moved:
+            return Restart::moved;
+        case Motion::light_changed:
+            return Restart::light_changed;
     }
     return Restart::none;
 }
 
+void FrameAverage::sum_up(const Frame& frame) {
+    newer_.sums.resize(frame.samples.size());
+    if (newer_.frames == 0)
+        for_each_light(frame, tables_, newer_.sums,
+                       [](std::uint32_t& sum, std::uint32_t light) { sum = light; });
+    else
+        for_each_light(frame, tables_, newer_.sums,
+                       [](std::uint32_t& sum, std::uint32_t light) { sum += light; });
+}
+
 Restart FrameAverage::add(std::shared_ptr<const Frame> frame) {
-    const Restart restart = judge(*frame);
-    const std::uint8_t* codes = codes_of(*frame);
+    const bool averaged = is_averaged(*frame);
+    const bool same_tables = !averaged || read_encoding(*frame);
+    MotionGrid grid = averaged ? reduce_for_motion(*frame) : MotionGrid{};
+    const Restart restart = judge(*frame, grid, same_tables);
     mean_.reset();
     if (restart != Restart::none) {
-        frames_.clear();
+        older_.frames = newer_.frames = 0;
         reason_ = restart;
-        frames_.push_back(std::move(frame));
-        return restart;
+    } else if (newer_.frames == block_) {
+        std::swap(older_, newer_);
+        newer_.frames = 0;
     }
-    if (frames_.size() == 1) {
-        const std::uint8_t* first = codes_of(*frames_.front());
-        sums_.resize(frame->samples.size());
-        for_each_sample(sums_, tables_, [&](std::uint32_t& sum, const Table& table, std::size_t i) {
-            sum = table[first[i]] + table[codes[i]];
-        });
-    } else if (frames_.size() < most_) {
-        for_each_sample(sums_, tables_, [&](std::uint32_t& sum, const Table& table, std::size_t i) {
-            sum += table[codes[i]];
-        });
-    } else {
-        const std::uint8_t* oldest = codes_of(*frames_.front());
-        for_each_sample(sums_, tables_, [&](std::uint32_t& sum, const Table& table, std::size_t i) {
-            sum += table[codes[i]] - table[oldest[i]];
-        });
-    }
-    if (frames_.size() == most_) frames_.pop_front();
-    frames_.push_back(std::move(frame));
+    if (averaged) sum_up(*frame);
+    if (newer_.frames == 0) newer_.first = std::move(grid);
+    ++newer_.frames;
+    last_ = std::move(frame);
     return restart;
 }
 
 std::shared_ptr<const Frame> FrameAverage::result() {
-    if (frames_.size() <= 1) return frames_.empty() ? nullptr : frames_.front();
+    if (count() <= 1) return last_;
     if (mean_) return mean_;
-    const Frame& newest = *frames_.back();
     auto mean = std::make_shared<Frame>();
-    mean->name = newest.name;
-    mean->width = newest.width;
-    mean->height = newest.height;
+    mean->name = last_->name;
+    mean->width = last_->width;
+    mean->height = last_->height;
     mean->type = SampleType::uint16;
-    mean->encoding = newest.encoding;
+    mean->encoding = last_->encoding;
     mean->encoding.decoding = srgb_encoding(Provenance::stated).decoding;
-    mean->encoding.description += fmt::format(", mean of {} frames", frames_.size());
-    mean->facts = newest.facts;
-    mean->samples = sample_storage(2 * sums_.size());
+    mean->encoding.description += fmt::format(", mean of {} frames", count());
+    mean->facts = last_->facts;
+    const std::size_t samples = newer_.sums.size();
+    mean->samples = sample_storage(2 * samples);
     auto* out = reinterpret_cast<std::uint16_t*>(mean->samples.data());
-    const float share = 1 / static_cast<float>(frames_.size());
-    const auto& codes = encoded_of_linear();
-    for (std::size_t i = 0; i < sums_.size(); ++i) out[i] = mean_code(sums_[i], share, codes);
+    const MeanCode mean_code(count());
+    if (older_.frames == 0)
+        for (std::size_t i = 0; i < samples; ++i) out[i] = mean_code(newer_.sums[i]);
+    else
+        for (std::size_t i = 0; i < samples; ++i) out[i] = mean_code(newer_.sums[i] + older_.sums[i]);
     mean_ = std::move(mean);
     return mean_;
 }

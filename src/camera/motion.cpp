@@ -1,84 +1,68 @@
 #include "camera/motion.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
-#include <cstdlib>
-#include <vector>
 
 namespace tonemend {
 
 namespace {
 
-constexpr int cell_side = 8;  // pixels
-constexpr int step = 2;       // every second pixel and row
-constexpr int per_cell = 16;  // samples
-constexpr float correlation =
-    2;  // of JPEG's and demosaicing's noise, in standard deviations of a cell's mean
-constexpr float sigmas = 6;
-constexpr float least_change = 1;  // code
-constexpr int least_cells = 12;
-// A difference of two rounded codes: 2/12.
-constexpr float rounding_variance = 1.0F / 6;
-// Mean square of the cells' means over what noise makes of it.
-constexpr float whole_ratio = 8;
+constexpr int cell_side = 16;  // pixels
+constexpr int row_step = 2;
+constexpr int samples_across = 3 * cell_side;
+constexpr float samples_per_cell = samples_across * cell_side / row_step;
 
-struct Cells {
-    std::vector<float> mean_square;  // of the cells' mean differences
-    std::vector<float> variance;     // that noise gives such a mean
-    int changed = 0;
-};
+constexpr float sigmas = 7;
+constexpr float least_jump = 2.5F;  // codes
+constexpr int least_cells = 6;
+constexpr double least_light = 0.3;  // codes
+// The median of a squared standard normal.
+constexpr float median_of_square = 0.455F;
 
-struct Sums {
+int sum_of(const std::uint8_t* samples) {
     int sum = 0;
-    int squares = 0;
-};
-
-void add_row(const std::uint8_t* before, const std::uint8_t* now, std::vector<Sums>& cells) {
-    for (Sums& cell : cells) {
-        for (int k = 0; k < cell_side; k += step) {
-            const int difference = now[3 * k + 1] - before[3 * k + 1];
-            cell.sum += difference;
-            cell.squares += difference * difference;
-        }
-        before += 3 * cell_side;
-        now += 3 * cell_side;
-    }
-}
-
-void judge(const Sums& sums, Cells& cells) {
-    const float mean = static_cast<float>(sums.sum) / per_cell;
-    const float spread =
-        (static_cast<float>(sums.squares) - per_cell * mean * mean) / static_cast<float>(per_cell - 1);
-    const float variance = std::max(spread, rounding_variance) / per_cell;
-    cells.mean_square.push_back(mean * mean);
-    cells.variance.push_back(variance);
-    const float limit = sigmas * correlation;
-    if (mean * mean > std::max(limit * limit * variance, least_change * least_change)) ++cells.changed;
-}
-
-float median(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
+    for (int i = 0; i < samples_across; ++i) sum += samples[i];
+    return sum;
 }
 
 }  // namespace
 
-Motion find_motion(const Frame& before, const Frame& now) {
-    Cells cells;
-    std::vector<Sums> sums(static_cast<std::size_t>(now.width / cell_side));
-    for (int top = 0; top + cell_side <= now.height; top += cell_side) {
-        std::fill(sums.begin(), sums.end(), Sums{});
-        for (int y = top; y < top + cell_side; y += step)
-            add_row(reinterpret_cast<const std::uint8_t*>(before.row(y)),
-                    reinterpret_cast<const std::uint8_t*>(now.row(y)), sums);
-        for (const Sums& cell : sums) judge(cell, cells);
+MotionGrid reduce_for_motion(const Frame& frame) {
+    MotionGrid grid;
+    grid.columns = frame.width / cell_side;
+    grid.rows = frame.height / cell_side;
+    const auto columns = static_cast<std::size_t>(grid.columns);
+    grid.codes.reserve(columns * static_cast<std::size_t>(grid.rows));
+    std::vector<int> sums(columns);
+    for (int row = 0; row < grid.rows; ++row) {
+        std::fill(sums.begin(), sums.end(), 0);
+        for (int y = 0; y < cell_side; y += row_step) {
+            const auto* samples = reinterpret_cast<const std::uint8_t*>(frame.row(row * cell_side + y));
+            for (std::size_t i = 0; i < columns; ++i) sums[i] += sum_of(samples + samples_across * i);
+        }
+        for (const int sum : sums) grid.codes.push_back(static_cast<float>(sum) / samples_per_cell);
     }
-    if (cells.variance.empty()) return Motion::none;
-    // The median of a squared standard normal is 0.455.
-    const float ratio = median(cells.mean_square) / (0.455F * median(cells.variance));
-    if (ratio > whole_ratio) return Motion::whole;
-    return cells.changed >= least_cells ? Motion::part : Motion::none;
+    return grid;
+}
+
+Motion find_motion(const MotionGrid& before, const MotionGrid& now) {
+    if (now.codes.empty()) return Motion::none;
+    std::vector<float> squares(now.codes.size());
+    double sum = 0;
+    for (std::size_t i = 0; i < squares.size(); ++i) {
+        const float difference = now.codes[i] - before.codes[i];
+        sum += difference;
+        squares[i] = difference * difference;
+    }
+    const auto middle = squares.begin() + static_cast<std::ptrdiff_t>(squares.size() / 2);
+    std::nth_element(squares.begin(), middle, squares.end());
+    const float limit = std::max(sigmas * sigmas * *middle / median_of_square, least_jump * least_jump);
+    const auto jumps =
+        std::count_if(squares.begin(), squares.end(), [&](float square) { return square > limit; });
+    if (jumps >= least_cells) return Motion::moved;
+    const double light = sum / static_cast<double>(squares.size());
+    return std::abs(light) > least_light ? Motion::light_changed : Motion::none;
 }
 
 }  // namespace tonemend

@@ -108,6 +108,32 @@ TEST_CASE(
     CHECK_THAT(fails({VideoKind::file, (folder / "bad.mp4").string()}), contains("check that it is a video"));
 }
 
+TEST_CASE("A video file plays at its own speed and begins again at its end") {
+    const ScratchFolder folder;
+    // Pictures one behind the other are Motion JPEG in its plainest form; it plays at 25 frames a second.
+    std::string film;
+    for (int i = 0; i < 10; ++i) film += grey_file("a.jpg", 64, 48, static_cast<std::uint8_t>(40 + 20 * i));
+    put_content(folder / "film.mjpeg", film);
+    VideoSource source(VideoKind::file, (folder / "film.mjpeg").string());
+    std::vector<int> codes;
+    Clock::time_point first;
+    REQUIRE(comes_true(
+        [&] {
+            if (const auto frame = source.next(100ms)) {
+                if (codes.empty()) first = Clock::now();
+                codes.push_back(code_at(*frame, 0));
+            }
+            return codes.size() == 25;
+        },
+        10s));
+    // 24 intervals of 40 ms.
+    CHECK(milliseconds_since(first) > 900);
+    int rewinds = 0;
+    for (std::size_t i = 1; i < codes.size(); ++i) rewinds += codes[i] < codes[i - 1];
+    CHECK(rewinds == 2);
+    CHECK(source.live());
+}
+
 TEST_CASE("A server that accepts and says nothing delays no call beyond its patience") {
     MjpegServer server(grey_file("stream.jpg", 320, 240, 120));
     server.stall();
