@@ -53,6 +53,19 @@ vec3 mean_light(vec2 at, int n, float spacing) {
     return sum / float(n * n);
 }
 
+// The luminance of the square around `at`, from 64 places that fall in no step with any pattern of rows or columns: the additive
+// recurrence of the plastic number's powers (M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
+float luminance_around(vec2 at, float reach) {
+    vec3 sum = vec3(0.0);
+    for (int i = 0; i < 64; ++i) {
+        vec2 place = fract(vec2(0.7548776662, 0.5698402910) * float(i)) - 0.5;
+        vec3 t = texel(ivec2(floor(at + place * reach))).rgb;
+        valued = valued && has_value(t);
+        sum += picture_is_light ? t : light_of(t);
+    }
+    return xyz_of(sum / 64.0).y;
+}
+
 int worst_clipping(vec2 at) {
     int worst = clipping_none;
     float middle = 0.5 * float(samples_per_side - 1);
@@ -77,7 +90,7 @@ vec3 pixel_colour(vec2 at) {
     int clipping = overlay == overlay_clipping ? worst_clipping(at) : clipping_none;
     float Y_around = xyz.y;
     if (overlay == overlay_evenness && evenness_reach > 1.0) {
-        Y_around = xyz_of(mean_light(at, 8, evenness_reach / 8.0)).y;
+        Y_around = luminance_around(at, evenness_reach);
         if (!valued) return no_value_colour();
     }
     return paint_overlay(clipping, light, xyz, Y_around, at);

@@ -12,7 +12,7 @@ namespace tonemend {
 /// Where to draw when nothing is to be seen: a target of its own, read back when wanted.
 class GlFramebuffer {
   public:
-    /// `kind` is rgba32f for numbers, rgb8 for what a screen would get. Throws std::runtime_error when the driver cannot draw into it.
+    /// `kind` is rgba32f for numbers, rgba8 for what a screen would get. Throws std::runtime_error when the driver cannot draw into it.
     GlFramebuffer(TexelKind kind, int width, int height);
     ~GlFramebuffer();
     GlFramebuffer(const GlFramebuffer&) = delete;

@@ -99,11 +99,19 @@ GlPictureRenderer::GlPictureRenderer() : program_(join_shaders({"full_screen.ver
     program_.set("difference_map", difference_unit);
 }
 
+void set_display_address(const GlProgram& program, const DisplayTable& table) {
+    program.use();
+    program.set("display_by_lab", table.address == DisplayAddress::lab ? 1 : 0);
+    program.set("display_from_xyz", table.from_xyz);
+    program.set("display_black", table.black);
+    program.set("display_lab_scale", table.lab_scale);
+    program.set("display_lab_offset", table.lab_offset);
+}
+
 void GlPictureRenderer::set_display(const DisplayTable& table) {
     shaper_.upload(TexelKind::rgb32f, static_cast<int>(DisplayTable::shaper_entries), 1, table.shaper.data());
     nodes_.upload_cube(static_cast<int>(table.side), table.nodes.data());
-    display_from_xyz_ = table.from_xyz;
-    display_black_ = table.black;
+    set_display_address(program_, table);
 }
 
 void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view, const OverlaySettings& overlay) const {
@@ -119,8 +127,6 @@ void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view, 
     program_.set("spread_clipping", picture.spread_clipping_ && !picture.is_light_ ? 1 : 0);
     program_.set("use_difference_map", picture.has_difference_ ? 1 : 0);
     program_.set("to_xyz_d50", picture.to_xyz_d50_);
-    program_.set("display_from_xyz", display_from_xyz_);
-    program_.set("display_black", display_black_);
     program_.set("surround", surround_);
     const int samples = samples_per_side(view.texels_per_pixel);
     program_.set("samples_per_side", samples);

@@ -46,6 +46,9 @@ struct PictureView {
     double texels_per_pixel = 1;                      ///< under 1: enlarged, picture pixels are then seen as squares
 };
 
+/// Sets the uniforms of shaders/display_table.glsl that say how `table` is addressed; its textures are uploaded apart.
+void set_display_address(const GlProgram& program, const DisplayTable& table);
+
 /// Draws pictures with one overlay through the display's table.
 class GlPictureRenderer {
   public:
@@ -60,8 +63,6 @@ class GlPictureRenderer {
     GlProgram program_;
     FullScreenTriangle triangle_;
     GlTexture shaper_, nodes_;
-    Matrix3 display_from_xyz_;
-    XYZ display_black_;
     std::array<double, 3> surround_{0.466, 0.466, 0.466};  // L* 50 in sRGB
 };
 

@@ -13,6 +13,8 @@ Layout layout_of(TexelKind kind) {
     switch (kind) {
         case TexelKind::rgb8:
             return {GL_RGB8, GL_RGB, GL_UNSIGNED_BYTE};
+        case TexelKind::rgba8:
+            return {GL_RGBA8, GL_RGBA, GL_UNSIGNED_BYTE};
         case TexelKind::rgb16:
             return {GL_RGB16, GL_RGB, GL_UNSIGNED_SHORT};
         case TexelKind::rgb32f:

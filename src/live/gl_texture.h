@@ -9,7 +9,7 @@
 namespace tonemend {
 
 /// What a texel holds.
-enum class TexelKind { rgb8, rgb16, rgb32f, rgba32f, r32f };
+enum class TexelKind { rgb8, rgba8, rgb16, rgb32f, rgba32f, r32f };
 
 /// A texture without filtering: the shaders fetch texels and interpolate themselves. Storage is kept while size and kind stay, so
 /// that a stream of frames allocates nothing.

@@ -66,10 +66,16 @@ TEST_CASE("The display's table is within half a code of Little CMS over the cube
 }
 
 TEST_CASE("The display's table is within half a code of Little CMS for a display that only lookup tables describe") {
-    const std::vector<std::uint8_t> profile = make_table_profile();
-    const DisplayTable table = make_display_table(profile, "display of tables");
-    CHECK(table.side == 65);
-    check_tight("codes of 255 off Little CMS", worst_against_lcms(table, profile), 0.5);
+    double worst = 0;
+    for (const TableFlavour& flavour : {TableFlavour{4.3, 33, 1}, TableFlavour{4.3, 17, 0.8}, TableFlavour{2.4, 33, 1},
+                                        TableFlavour{2.4, 37, 0.9}, TableFlavour{2.4, 45, 1}}) {
+        const std::vector<std::uint8_t> profile = make_table_profile(flavour);
+        const double error = worst_against_lcms(make_display_table(profile, "display of tables"), profile);
+        std::printf("  version %.1f, %u nodes, curves to the power of %.1f: %.4f of 255\n", flavour.version, flavour.side,
+                    flavour.bend, error);
+        worst = std::fmax(worst, error);
+    }
+    check_tight("codes of 255 off Little CMS", worst, 0.5);
 }
 
 TEST_CASE("White is the display's white, black its black, and light beyond its range is cut") {

@@ -43,16 +43,30 @@ std::uint16_t to16(double value) {
     return static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0, 1.0) * 65535));
 }
 
-cmsInt32Number sample_forward(const cmsUInt16Number in[], cmsUInt16Number out[], void*) {
+// ICC.1:2022, 10.10 and 6.3.4.2: 100 is FF00h in lut16Type and FFFFh elsewhere; 0 of a* and b* is 8000h and 8080h.
+double lightness_top(const TableFlavour& flavour) {
+    return flavour.version < 4 ? 65280 : 65535;
+}
+double chroma_unit(const TableFlavour& flavour) {
+    return flavour.version < 4 ? 256 : 257;
+}
+
+cmsInt32Number sample_forward(const cmsUInt16Number in[], cmsUInt16Number out[], void* cargo) {
+    const auto& flavour = *static_cast<const TableFlavour*>(cargo);
     const auto linear = linear_of({in[0] / 65535.0, in[1] / 65535.0, in[2] / 65535.0});
     const Vector3 xyz = rgb_to_xyz_d50(display_p3) * Vector3{linear[0], linear[1], linear[2]};
     const Lab lab = to_lab({xyz[0], xyz[1], xyz[2]}, d50_icc);
-    out[0] = to16(lab.L / 100), out[1] = to16((lab.a + 128) / 255), out[2] = to16((lab.b + 128) / 255);
+    out[0] = to16(lab.L / 100 * lightness_top(flavour) / 65535);
+    out[1] = to16((lab.a + 128) * chroma_unit(flavour) / 65535);
+    out[2] = to16((lab.b + 128) * chroma_unit(flavour) / 65535);
     return 1;
 }
 
-cmsInt32Number sample_backward(const cmsUInt16Number in[], cmsUInt16Number out[], void*) {
-    const Lab lab{in[0] / 655.35, in[1] / 257.0 - 128, in[2] / 257.0 - 128};
+cmsInt32Number sample_backward(const cmsUInt16Number in[], cmsUInt16Number out[], void* cargo) {
+    const auto& flavour = *static_cast<const TableFlavour*>(cargo);
+    const auto unbent = [&](cmsUInt16Number value) { return 65535 * std::pow(value / 65535.0, 1 / flavour.bend); };
+    const Lab lab{unbent(in[0]) * 100 / lightness_top(flavour), unbent(in[1]) / chroma_unit(flavour) - 128,
+                  unbent(in[2]) / chroma_unit(flavour) - 128};
     const XYZ xyz = to_xyz(lab, d50_icc);
     const Vector3 linear = inverse(rgb_to_xyz_d50(display_p3)) * Vector3{xyz.X, xyz.Y, xyz.Z};
     const auto code = codes_for({linear[0], linear[1], linear[2]});
@@ -60,16 +74,19 @@ cmsInt32Number sample_backward(const cmsUInt16Number in[], cmsUInt16Number out[]
     return 1;
 }
 
-void write_table(cmsHPROFILE profile, cmsTagSignature tag, cmsSAMPLER16 sampler) {
+void write_table(cmsHPROFILE profile, cmsTagSignature tag, cmsSAMPLER16 sampler, TableFlavour flavour, double bend) {
     cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
-    cmsStage* table = cmsStageAllocCLut16bit(nullptr, 33, 3, 3, nullptr);
-    cmsStageSampleCLut16bit(table, sampler, nullptr, 0);
+    cmsStage* table = cmsStageAllocCLut16bit(nullptr, flavour.side, 3, 3, nullptr);
+    cmsStageSampleCLut16bit(table, sampler, &flavour, 0);
+    cmsToneCurve* curve = cmsBuildGamma(nullptr, bend);
+    const std::array<cmsToneCurve*, 3> curves{curve, curve, curve};
     // The file format wants curves on either side.
-    cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
+    cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, curves.data()));
     cmsPipelineInsertStage(pipeline, cmsAT_END, table);
     cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
     cmsWriteTag(profile, tag, pipeline);
     cmsPipelineFree(pipeline);
+    cmsFreeToneCurve(curve);
 }
 
 std::vector<XYZ> make_samples() {
@@ -113,17 +130,17 @@ bool is_rgb_of_curves(const std::vector<std::uint8_t>& bytes) {
     return fits;
 }
 
-std::vector<std::uint8_t> make_table_profile() {
+std::vector<std::uint8_t> make_table_profile(const TableFlavour& flavour) {
     cmsHPROFILE profile = cmsCreateProfilePlaceholder(nullptr);
-    cmsSetProfileVersion(profile, 4.3);
+    cmsSetProfileVersion(profile, flavour.version);
     cmsSetDeviceClass(profile, cmsSigDisplayClass);
     cmsSetColorSpace(profile, cmsSigRgbData);
     cmsSetPCS(profile, cmsSigLabData);
     cmsWriteTag(profile, cmsSigMediaWhitePointTag, cmsD50_XYZ());
-    write_table(profile, cmsSigAToB1Tag, sample_forward);
-    write_table(profile, cmsSigAToB0Tag, sample_forward);
-    write_table(profile, cmsSigBToA1Tag, sample_backward);
-    write_table(profile, cmsSigBToA0Tag, sample_backward);
+    write_table(profile, cmsSigAToB1Tag, sample_forward, flavour, 1);
+    write_table(profile, cmsSigAToB0Tag, sample_forward, flavour, 1);
+    write_table(profile, cmsSigBToA1Tag, sample_backward, flavour, flavour.bend);
+    write_table(profile, cmsSigBToA0Tag, sample_backward, flavour, flavour.bend);
     cmsUInt32Number size = 0;
     cmsSaveProfileToMem(profile, nullptr, &size);
     std::vector<std::uint8_t> bytes(size);

@@ -17,9 +17,15 @@ const std::vector<XYZ>& display_samples();
 std::vector<std::uint8_t> bytes_of(const std::filesystem::path& file);
 /// True for an RGB profile made of curves and a matrix.
 bool is_rgb_of_curves(const std::vector<std::uint8_t>& profile);
-/// A profile of lookup tables alone, both ways (33 nodes a side, 16 bits), for an invented display: gamma 2.3, a lifted black, and
-/// channels that leak into each other.
-std::vector<std::uint8_t> make_table_profile();
+/// How a profile of lookup tables is made.
+struct TableFlavour {
+    double version = 4.3;  ///< below 4: lut16Type, whose CIELAB is encoded otherwise
+    unsigned side = 33;    ///< nodes of its tables
+    double bend = 1;       ///< exponent of the curves in front of the table from CIELAB
+};
+/// A profile of lookup tables alone, both ways (16 bits), for an invented display: gamma 2.3, a lifted black, and channels that leak
+/// into each other.
+std::vector<std::uint8_t> make_table_profile(const TableFlavour& flavour = {});
 
 /// Little CMS on its own, media-relative colorimetric, in double precision; codes cut to 0..1.
 class LcmsDisplay {

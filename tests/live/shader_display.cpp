@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "live/display_profile.h"
+#include "live/gl_picture.h"
 #include "tests/catch.h"
 #include "tests/colour/tight.h"
 #include "tests/live/display_samples.h"
@@ -26,10 +27,9 @@ double worst_of_shader(const DisplayTable& table, const char* what) {
     GlTexture shaper, nodes;
     shaper.upload(TexelKind::rgb32f, static_cast<int>(DisplayTable::shaper_entries), 1, table.shaper.data());
     nodes.upload_cube(static_cast<int>(table.side), table.nodes.data());
-    const auto drawn = probe({"numbers.glsl", "display_table.glsl"}, "result = vec4(encode_for_display(x.rgb), 1.0);",
+    const auto drawn = probe({"numbers.glsl", "lab.glsl", "display_table.glsl"}, "result = vec4(encode_for_display(x.rgb), 1.0);",
                              colours, {}, [&](const GlProgram& program) {
-                                 program.set("display_from_xyz", table.from_xyz);
-                                 program.set("display_black", table.black);
+                                 set_display_address(program, table);
                                  program.set("display_shaper", 2);
                                  program.set("display_nodes", 3);
                                  shaper.bind(2);
