@@ -37,15 +37,15 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     });
     measure_ = std::make_unique<MeasureLoop>([this] { return feed_->latest(); }, wake_);
     ask();
-    if (!options.source.empty()) {
-        feed_->open(options.source);
-    } else {
-        try {
-            feed_->open(settings_.source);
-        } catch (const InputError& error) {
-            loaded.notice = error.what();
-            feed_->open("practice");
+    try {
+        feed_->open(options.source.empty() ? settings_.source : options.source);
+    } catch (const InputError& error) {
+        if (!options.source.empty()) {
+            end_threads();
+            throw;
         }
+        loaded.notice = error.what();
+        feed_->open("practice");
     }
     remember_source();
     if (!loaded.notice.empty()) say(loaded.notice);
@@ -53,6 +53,10 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
 
 Bench::~Bench() {
     save();
+    end_threads();
+}
+
+void Bench::end_threads() {
     feed_->close();    // nobody wakes the measuring thread any more
     measure_.reset();  // which asks the feed until it ends
 }

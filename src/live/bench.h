@@ -72,6 +72,7 @@ class Bench {
   private:
     enum class Done { region, reading };
 
+    void end_threads();
     void count_changes();
     void take_reading();
     void undo();

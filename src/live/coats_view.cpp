@@ -63,11 +63,11 @@ void draw_coats(Painter& painter, const Box& box, const Bench& bench) {
     const Fonts& fonts = painter.fonts;
     const float body = font_size(fonts.body);
     if (coats.empty()) {
-        painter.paragraph(
+        painter.fitted_paragraph(
             box.inset(0.5F * body),
             "No reading kept in this job yet. Each one stands here with its colours and ΔE2000, "
             "coat after coat.",
-            fonts.body, painter.theme.ink, "coats empty");
+            {fonts.body, fonts.small}, painter.theme.ink, "coats empty");
         return;
     }
     const float gap = 0.4F * body, chip = std::min(5.6F * body, box.width);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace tonemend {
@@ -35,44 +36,39 @@ std::vector<Box> place_rows(int count, const Rows& rows, const Box& area, float 
     return boxes;
 }
 
+// What a part of the column would like, and what it can live with.
+struct Part {
+    float wanted = 0, least = 0;
+};
+
 void lay_out_column(Layout& layout, const Box& column, float gap) {
     const float line = layout.line;
-    // What each part would like, and the least it can live with; the pair gives way first, then the vials.
-    float verdict = std::min(layout.huge * 1.22F + 2.1F * line, 0.36F * column.height);
-    float move = 2 * 1.3F * layout.large + 0.3F * line;
-    float trust = 3.3F * line;
-    float vials = 8.4F * line;
-    float pair = column.height - verdict - move - trust - vials - 4 * gap;
-    const float least_pair = std::min(5.2F * line, 0.2F * column.height);
-    if (pair < least_pair) {
-        vials -= least_pair - pair;
-        pair = least_pair;
-    }
-    const float least_vials = 4.2F * line;
-    if (vials < least_vials) {
-        const float lacking = least_vials - vials, rest = verdict + move + trust + pair;
-        vials = least_vials;
-        const float share = std::max(0.2F, 1 - lacking / rest);
-        verdict *= share, move *= share, trust *= share, pair *= share;
-        const float over = verdict + move + trust + pair + vials + 4 * gap - column.height;
-        vials -= std::max(0.0F, over);
-    }
-    const float most_pair = 11 * line;
-    const float spare = std::max(0.0F, pair - most_pair);
-    pair -= spare;
-    vials += 0.6F * spare;
-    verdict += 0.4F * spare;
+    std::array<Part, 5> parts{Part{1.22F * layout.huge + 2.1F * line, 1.1F * layout.huge + 1.2F * line},
+                              Part{2.6F * layout.large + 0.3F * line, 2.2F * line},
+                              Part{8.4F * line, 5.6F * line}, Part{6 * line, 1.6F * line},
+                              Part{3.3F * line, 2.3F * line}};
+    float wanted = 0, least = 0;
+    for (const Part& part : parts) wanted += part.wanted, least += part.least;
+    const float room = column.height - 4 * gap;
+    // Between the two, all give way alike; with room to spare the pair grows, then the vials and the verdict.
+    const float share = std::clamp((room - least) / (wanted - least), 0.0F, 1.0F);
+    const float shrink = std::min(1.0F, room / least);
+    std::array<float, 5> heights{};
+    for (std::size_t i = 0; i < 5; ++i)
+        heights[i] = shrink * (parts[i].least + share * (parts[i].wanted - parts[i].least));
+    const float spare = std::max(0.0F, room - wanted), to_pair = std::min(spare, 6 * line);
+    heights[3] += to_pair;
+    heights[2] += 0.6F * (spare - to_pair);
+    heights[0] += 0.4F * (spare - to_pair);
     float y = column.y;
-    const auto take = [&](float height) {
-        const Box box{column.x, std::floor(y), column.width, std::floor(height)};
-        y += height + gap;
-        return box;
-    };
-    layout.verdict = take(verdict);
-    layout.move = take(move);
-    layout.vials = take(vials);
-    layout.pair = take(pair);
-    layout.trust = take(trust);
+    std::size_t next = 0;
+    for (Box* box : {&layout.verdict, &layout.move, &layout.vials, &layout.pair, &layout.trust}) {
+        *box = {column.x, std::floor(y), column.width, std::floor(heights[next])};
+        y += heights[next++] + gap;
+    }
+    // The figures fill their plate: the farther they are read, the better.
+    layout.huge = std::round(std::min({layout.verdict.height - 1.3F * layout.small - 1.4F * layout.body,
+                                       0.24F * column.width, 1.8F * layout.huge}));
 }
 
 }  // namespace
@@ -81,29 +77,30 @@ Layout lay_out(const LayoutRequest& request) {
     Layout layout;
     const float w = request.width, h = request.height;
     // Type can grow only as far as the window holds a sentence beside a picture.
-    const float scale = std::min({request.scale, w / 520, h / 300});
+    const float scale = std::min({request.scale, w / 640, h / 400});
     layout.body = std::round(body_size * scale);
     layout.small = std::round(0.85F * layout.body);
     layout.large = std::round(1.4F * layout.body);
-    layout.huge = std::round(std::min({huge_size * scale, 0.105F * w, 0.17F * h}));
+    layout.huge = std::round(std::min({huge_size * scale, 0.1F * w, 0.14F * h}));
     layout.line = std::round(1.3F * layout.body);
     const float line = layout.line;
-    const float margin = std::round(0.6F * layout.body), gap = std::round(0.5F * layout.body);
+    const float margin = std::round(std::min(0.6F * layout.body, 0.016F * h)),
+                gap = std::round(std::min(0.5F * layout.body, 0.014F * h));
     const float target = std::max(least_target * std::min(1.0F, h / 700), 1.75F * line);
 
-    const float bottom_height = std::round(std::min(4.4F * line, 0.24F * h));
+    const float bottom_height = std::round(std::min(4.4F * line, 0.18F * h));
     const float bottom_y = h - margin - bottom_height;
     const float column_width = std::round(std::clamp(20.5F * line, 0.33F * w, 0.46F * w));
     const Box column{w - margin - column_width, margin, column_width, bottom_y - gap - margin};
     lay_out_column(layout, column, gap);
 
     const Box left{margin, margin, column.x - gap - margin, column.height};
-    layout.status = {left.x, left.y, left.width, std::round(1.4F * line)};
-    const float least_width = 5.1F * line;
+    layout.status = {left.x, left.y, left.width, std::round(1.7F * line)};
+    const float least_width = 4.7F * line;
     const Rows tools = share_out(request.tools, left.width, least_width, gap);
     const Rows practice = share_out(request.practice, left.width, least_width, gap);
     const auto rows = static_cast<float>(tools.rows + practice.rows);
-    const float button = std::min(target, rows > 0 ? 0.5F * left.height / rows - gap : target);
+    const float button = std::min(target, rows > 0 ? 0.46F * left.height / rows - gap : target);
     const float tools_height = static_cast<float>(tools.rows) * (button + gap);
     const float practice_height = static_cast<float>(practice.rows) * (button + gap);
     const float tools_y = left.bottom() - tools_height + gap;

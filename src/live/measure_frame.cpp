@@ -4,6 +4,16 @@
 #include "picture/input_error.h"
 
 namespace tonemend {
+namespace {
+
+// The regions have names here, not command-line options.
+std::string without_dashes(std::string text) {
+    for (const char* option : {"--original", "--repair"})
+        if (const auto at = text.find(option); at != std::string::npos) text.erase(at, 2);
+    return text;
+}
+
+}  // namespace
 
 const Card& FrameMeter::card(const std::string& name) {
     if (name != card_name_) {
@@ -31,7 +41,7 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
                    state.original_strip, state.repair_strip);
     } catch (const InputError& error) {
         state.comparison.reset();
-        state.obstacle = error.what();
+        state.obstacle = without_dashes(error.what());
     }
 }
 

@@ -48,20 +48,20 @@ float Painter::text(const Box& box, std::string_view words, ImFont* font, Shade 
     std::string shown(words);
     float wide = width(shown, font);
     if (wide > box.width + 0.5F) {
-        cut_.emplace_back(name);
+        if (!name.empty()) cut_.emplace_back(name);
         const float room = box.width - width(ellipsis, font);
         shown = shown.substr(0, fitting_length(*this, shown, font, room)) + std::string(ellipsis);
         wide = width(shown, font);
     }
-    if (font_size(font) > box.height + 1) cut_.emplace_back(std::string(name) + " (height)");
+    if (!name.empty() && font_size(font) > box.height + 1) cut_.emplace_back(std::string(name) + " (height)");
     const float slack = box.width - wide;
     const float x = box.x + (align == Align::left ? 0 : align == Align::centre ? 0.5F * slack : slack);
     put(x, box.middle_y() - 0.5F * font_size(font), shown, font, shade);
     return wide;
 }
 
-float Painter::paragraph(const Box& box, std::string_view words, ImFont* font, Shade shade,
-                         std::string_view name) {
+bool Painter::flow(const Box& box, std::string_view words, ImFont* font, const Shade* shade,
+                   std::string_view name, float& used) {
     const float line = std::round(1.22F * font_size(font));
     float y = box.y;
     while (!words.empty()) {
@@ -73,15 +73,37 @@ float Painter::paragraph(const Box& box, std::string_view words, ImFont* font, S
         length = std::max<std::size_t>(length, 1);
         const bool last = y + 2 * line > box.bottom() + 1;
         if (last && length < words.size()) {
-            (void)text({box.x, y, box.width, line}, words, font, shade, Align::left, name);
-            return y + line - box.y;
+            if (shade != nullptr)
+                (void)text({box.x, y, box.width, line}, words, font, *shade, Align::left, name);
+            return false;
         }
-        put(box.x, y + 0.5F * (line - font_size(font)), words.substr(0, length), font, shade);
+        if (shade != nullptr)
+            put(box.x, y + 0.5F * (line - font_size(font)), words.substr(0, length), font, *shade);
         y += line;
+        used = y - box.y;
         words.remove_prefix(std::min(words.size(), length));
         while (!words.empty() && words.front() == ' ') words.remove_prefix(1);
     }
-    return y - box.y;
+    return true;
+}
+
+float Painter::paragraph(const Box& box, std::string_view words, ImFont* font, Shade shade,
+                         std::string_view name) {
+    float used = 0;
+    (void)flow(box, words, font, &shade, name, used);
+    return used;
+}
+
+float Painter::fitted_paragraph(const Box& box, std::string_view words,
+                                std::initializer_list<ImFont*> candidates, Shade shade,
+                                std::string_view name) {
+    ImFont* chosen = nullptr;
+    float used = 0;
+    for (ImFont* font : candidates) {
+        chosen = font;
+        if (flow(box, words, font, nullptr, name, used)) break;
+    }
+    return paragraph(box, words, chosen, shade, name);
 }
 
 void Painter::fill(const Box& box, Shade shade, float rounding) {

@@ -27,6 +27,10 @@ class Painter {
     /// Several lines from the top; breaks at spaces. What does not fit is cut with "…" and noted. Returns the
     /// height used.
     float paragraph(const Box& box, std::string_view words, ImFont* font, Shade shade, std::string_view name);
+    /// The same in the first of `candidates` (largest first) in which all of it fits; in the last, cut, when
+    /// none does.
+    float fitted_paragraph(const Box& box, std::string_view words, std::initializer_list<ImFont*> candidates,
+                           Shade shade, std::string_view name);
     float width(std::string_view words, ImFont* font) const;
     /// The first of `fonts` (largest first) in which one line of `words` fits `most` pixels; else the last.
     ImFont* fitting(std::string_view words, float most, std::initializer_list<ImFont*> candidates) const;
@@ -40,6 +44,9 @@ class Painter {
     const std::vector<std::string>& cut() const { return cut_; }
 
   private:
+    /// Breaks `words` into lines; draws them unless `shade` is null. True when all of it fitted `box`.
+    bool flow(const Box& box, std::string_view words, ImFont* font, const Shade* shade, std::string_view name,
+              float& used);
     void put(float x, float y, std::string_view words, ImFont* font, Shade shade);
 
     std::vector<std::string> cut_;

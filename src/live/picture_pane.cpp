@@ -1,4 +1,4 @@
-#include "live/picture_view.h"
+#include "live/picture_pane.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,7 +33,7 @@ void draw_outline(Painter& painter, const std::vector<ImVec2>& points, float thi
 
 }  // namespace
 
-void PictureView::update(const Bench& bench) {
+void PicturePane::update(const Bench& bench) {
     const BenchState& state = bench.state();
     const auto newest = bench.newest_frame();
     if (newest && newest != shown_ && shows_as_is(*newest)) {
@@ -46,7 +46,7 @@ void PictureView::update(const Bench& bench) {
     }
 }
 
-void PictureView::draw(Painter& painter, const Box& box, const Bench& bench) {
+void PicturePane::draw(Painter& painter, const Box& box, const Bench& bench) {
     view_.set(std::max(1, texture_.width()), std::max(1, texture_.height()), box);
     painter.list.PushClipRect({box.x, box.y}, {box.right(), box.bottom()}, true);
     if (!texture_.empty()) {
@@ -69,7 +69,7 @@ void PictureView::draw(Painter& painter, const Box& box, const Bench& bench) {
     painter.list.PopClipRect();
 }
 
-void PictureView::draw_card(Painter& painter, const Bench& bench) const {
+void PicturePane::draw_card(Painter& painter, const Bench& bench) const {
     const BenchState& state = bench.state();
     if (!state.card) return;
     const Quad& window = state.card->window;
@@ -80,7 +80,7 @@ void PictureView::draw_card(Painter& painter, const Bench& bench) const {
         draw_outline(painter, on_screen(view_, patch.area.corners), 1.0F, shade, true);
 }
 
-void PictureView::draw_region(Painter& painter, const Region& region, Role role, const Bench& bench) const {
+void PicturePane::draw_region(Painter& painter, const Region& region, Role role, const Bench& bench) const {
     const bool selected = bench.editor().selected() == role;
     const auto points = on_screen(view_, region.corners);
     const Shade line = selected ? Shade{168, 206, 238} : Shade{240, 240, 240};
@@ -106,7 +106,7 @@ void PictureView::draw_region(Painter& painter, const Region& region, Role role,
                  "region tag");
 }
 
-void PictureView::handle_pointer(Bench& bench, float scale) {
+void PicturePane::handle_pointer(Bench& bench, float scale) {
     const ImGuiIO& io = ImGui::GetIO();
     const ScreenPoint pointer{io.MousePos.x, io.MousePos.y};
     const bool over = view_.box().holds(pointer.x, pointer.y) && !texture_.empty();
@@ -132,7 +132,7 @@ void PictureView::handle_pointer(Bench& bench, float scale) {
     if (!io.MouseDown[0] && !io.MouseDown[2]) panning_ = editing_ = false;
 }
 
-bool PictureView::perform(Action action, Bench& bench) {
+bool PicturePane::perform(Action action, Bench& bench) {
     const ScreenPoint middle{view_.box().middle_x(), view_.box().middle_y()};
     const float step = 0.08F * view_.box().width;
     const bool free = !bench.editor().selected();

@@ -9,7 +9,7 @@ namespace tonemend {
 
 /// The picture in its box with the card, the patches that were read and the two regions; and what hands do
 /// there.
-class PictureView {
+class PicturePane {
   public:
     /// Brings the newest frame to the graphics card when there is one.
     void update(const Bench& bench);

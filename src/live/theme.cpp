@@ -47,7 +47,7 @@ const Theme& theme(ThemeName name) {
 }
 
 double contrast(const Shade& one, const Shade& other) {
-    const auto [low, high] = std::minmax(luminance(one), luminance(other));
+    const auto [low, high] = std::minmax({luminance(one), luminance(other)});
     return (high + 0.05) / (low + 0.05);
 }
 

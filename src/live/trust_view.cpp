@@ -47,8 +47,7 @@ void draw_trust(Painter& painter, const Box& box, const Bench& bench) {
     if (warnings.empty()) {
         painter.paragraph(words, "Reading good.", fonts.body, theme.ink, "trust");
     } else {
-        painter.paragraph(words, sentence(warnings.front()), fonts.small, theme.ink,
-                          "trust (W shows it whole)");
+        painter.paragraph(words, sentence(warnings.front()), fonts.small, theme.ink, "");
     }
     const std::string more = warnings.size() > 1    ? fmt::format("W  {} more", warnings.size() - 1)
                              : warnings.size() == 1 ? "W  whole text"
@@ -57,9 +56,10 @@ void draw_trust(Painter& painter, const Box& box, const Bench& bench) {
         more.empty() ? 0 : painter.text(foot, more, fonts.small, theme.ink, Align::right, "trust more");
     const double blank =
         std::max(state.comparison->original.blank_de2000, state.comparison->repair.blank_de2000);
-    painter.text({foot.x, foot.y, foot.width - taken - small, foot.height},
-                 fmt::format("blank: one region against itself reads {}", plain_text(blank)), fonts.small,
-                 theme.ink, Align::left, "trust blank");
+    const Box rest{foot.x, foot.y, foot.width - taken - small, foot.height};
+    const std::string figure = plain_text(blank), whole = "blank: one region against itself reads " + figure;
+    painter.text(rest, painter.width(whole, fonts.small) <= rest.width ? whole : "blank " + figure,
+                 fonts.small, theme.ink, Align::left, "trust blank");
 }
 
 void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {

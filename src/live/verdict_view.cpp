@@ -38,8 +38,9 @@ void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guid
                  fmt::format("{} of 3: {}", guidance.step, steps[guidance.step]), painter.fonts.small,
                  theme.faint, Align::left, "verdict step");
     const float y = inner.y + 1.6F * pad;
-    painter.paragraph({inner.x, y, inner.width, inner.bottom() - y}, guidance.words, painter.fonts.large,
-                      theme.ink, "verdict guidance");
+    painter.fitted_paragraph({inner.x, y, inner.width, inner.bottom() - y}, guidance.words,
+                             {painter.fonts.large, painter.fonts.body, painter.fonts.small}, theme.ink,
+                             "verdict guidance");
 }
 
 }  // namespace
@@ -120,8 +121,9 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
 void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     const BenchState& state = bench.state();
     if (!state.comparison) return;
-    painter.paragraph(box, say_direction(state.comparison->direction, state.comparison->verdict),
-                      painter.fonts.large, painter.theme.ink, "move");
+    painter.fitted_paragraph(box, say_direction(state.comparison->direction, state.comparison->verdict),
+                             {painter.fonts.large, painter.fonts.body, painter.fonts.small},
+                             painter.theme.ink, "move");
 }
 
 }  // namespace tonemend

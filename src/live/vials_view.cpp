@@ -72,10 +72,12 @@ void draw_vials_view(Painter& painter, const Box& box, const Comparison* compari
     const Fonts& fonts = painter.fonts;
     const bool filled = comparison != nullptr;
     const auto vials = draw_bench_vials(filled ? *comparison : Comparison{});
-    const float note = 1.25F * font_size(fonts.small);
+    // The note below goes first where room is short.
+    const bool noted = box.height > 8.2F * font_size(fonts.small);
+    const float note = noted ? 1.25F * font_size(fonts.small) : 0;
     const float row = (box.height - note) / 3;
-    const float words = std::min(1.15F * font_size(fonts.body), 0.5F * row);
-    ImFont* side = 0.5F * row < font_size(fonts.body) ? fonts.small : fonts.body;
+    ImFont* side = row < 2.1F * font_size(fonts.body) ? fonts.small : fonts.body;
+    const float words = 1.1F * font_size(side);
     for (std::size_t k = 0; k < 3; ++k) {
         const BenchVial& vial = vials[k];
         const Box caption{box.x, box.y + static_cast<float>(k) * row, box.width, words};
@@ -86,10 +88,10 @@ void draw_vials_view(Painter& painter, const Box& box, const Comparison* compari
         if (filled)
             painter.text({caption.x + widest, caption.y, caption.width - 2 * widest, words}, value_text(vial),
                          side, theme.ink, Align::centre, "vial value");
-        const float tube = std::min(row - words - 0.22F * row, 1.6F * font_size(fonts.body));
+        const float tube = std::min(row - words - 0.16F * row, 2.2F * font_size(fonts.body));
         draw_tube(painter, {box.x, caption.bottom() + 0.06F * row, box.width, tube}, vial, filled);
     }
-    if (!filled) return;
+    if (!filled || !noted) return;
     const std::string ends = fmt::format("ends ±{:.0f}", vials[0].whole.scale);
     const std::string what = vials[0].ground ? "ring: ground   dot: figure   lines: tolerance"
                                              : "bubble: the repair   lines: tolerance";

@@ -74,8 +74,8 @@ void WindowView::perform(Action action, Bench& bench) {
 }
 
 void WindowView::draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale) {
-    painter.text(layout.status, status_line(bench), painter.fonts.body, painter.theme.ink, Align::left,
-                 "status");
+    painter.fitted_paragraph(layout.status, status_line(bench), {painter.fonts.body, painter.fonts.small},
+                             painter.theme.ink, "status");
     switch (bench.page()) {
         case Page::picture:
             picture_.draw(painter, layout.picture, bench);

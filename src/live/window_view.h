@@ -5,7 +5,7 @@
 #include "live/bench.h"
 #include "live/fonts.h"
 #include "live/layout.h"
-#include "live/picture_view.h"
+#include "live/picture_pane.h"
 
 namespace tonemend {
 
@@ -24,7 +24,7 @@ class WindowView {
     void draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale);
     void draw_column(Painter& painter, const Bench& bench, const Layout& layout);
 
-    PictureView picture_;
+    PicturePane picture_;
     PictureTexture original_strip_, repair_strip_;
     std::uint64_t strips_of_ = 0;
 };

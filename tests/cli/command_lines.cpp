@@ -1,5 +1,7 @@
 // Exit statuses of the command line itself: 2 when it is wrong, 0 for help and version. Common practice (2 is
 // what shells and POSIX utilities use for a wrong usage), no source.
+#include <cstdlib>
+
 #include "refusal.h"
 #include "run_command.h"
 #include "tests/catch.h"
@@ -17,8 +19,9 @@ TEST_CASE("A wrong command line ends with status 2, says why on stderr and print
         return more;
     };
     const Row rows[] = {
-        {{}, "subcommand"},
-        {{"paint"}, "subcommand"},
+        {{"paint"}, "paint"},
+        {{"--source"}, "--source"},
+        {{"--tolerance", "0"}, "--tolerance"},
         {{"compare"}, "picture"},
         {{"compare", "a.png", "--repair", "1,1,9,9"}, "--original"},
         {{"compare", "a.png", "--original", "1,1,9,9"}, "--repair"},
@@ -47,6 +50,15 @@ TEST_CASE("A wrong command line ends with status 2, says why on stderr and print
     }
 }
 
+TEST_CASE(
+    "Without a subcommand the window opens, and where there is no display the command says what to do "
+    "instead") {
+    unsetenv("DISPLAY");
+    unsetenv("WAYLAND_DISPLAY");
+    check_refused(run_tonemend({}), "display", "tonemend compare");
+    check_refused(run_tonemend({"--source", "practice"}), "display", "tonemend compare");
+}
+
 TEST_CASE("Help and version are answers: status 0, on stdout, nothing on stderr") {
     struct Row {
         std::vector<std::string> arguments;
@@ -54,6 +66,7 @@ TEST_CASE("Help and version are answers: status 0, on stdout, nothing on stderr"
     };
     const Row rows[] = {
         {{"--help"}, "compare"},
+        {{"--help"}, "--source"},
         {{"-h"}, "card-frame"},
         {{"--version"}, "tonemend 0."},
         {{"compare", "--help"}, "--black-level"},

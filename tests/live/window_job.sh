@@ -12,6 +12,7 @@ for tool in Xvfb xdotool import python3; do
 done
 rm -rf "$folder"
 mkdir -p "$folder/config/tonemend" "$folder/data"
+folder=$(cd "$folder" && pwd)
 printf '{"width": %s, "height": %s, "text_scale": %s}' "$width" "$height" "$text_scale" >"$folder/config/tonemend/settings.json"
 export XDG_CONFIG_HOME=$folder/config XDG_DATA_HOME=$folder/data TONEMEND_STATUS_FILE=$folder/status.json LIBGL_ALWAYS_SOFTWARE=1
 
@@ -98,9 +99,9 @@ for _ in 1 2 3; do key Right; done
 before=$(value "s['regions']['repair'][0][0]")
 key shift+Up
 await "s['regions']['repair'][0][0] < $before"
-key Escape
 await "s['verdict'] == 'off' and 5 < s['de2000'] < 7"
 shot 2-regions
+key Escape
 step "One key keeps a reading at once"
 key space
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
@@ -168,6 +169,13 @@ echo "from start to first reading: $((($(date +%s%N) - began) / 1000000)) ms"
 require "str(s['regions']) == \"$regions\""
 require "s['theme'] == 'light' and len(s['coats']) == 3"
 shot 8-again
+step "A source that cannot be is refused in one line"
+key ctrl+q
+wait $window
+window=0
+if "$tonemend" --source /no/such/picture.jpg 2>"$folder/refusal.log"; then echo "FAILED: opened what is not there"; exit 1; fi
+[ "$(wc -l <"$folder/refusal.log")" = 1 ] && grep -q 'no/such/picture.jpg' "$folder/refusal.log"
+start
 step "A damaged settings file is said and costs nothing but the settings"
 key ctrl+q
 wait $window
