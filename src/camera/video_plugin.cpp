@@ -57,6 +57,11 @@ VideoPlugin load_video_plugin(const std::vector<fs::path>& places) {
            (places.empty() ? std::string() : " from " + places.front().parent_path().string()));
 }
 
+void quieten_video_plugin() {
+    static const int done = setenv("OPENCV_FFMPEG_LOGLEVEL", "-8", 0);  // AV_LOG_QUIET
+    static_cast<void>(done);
+}
+
 const VideoPlugin& video_plugin() {
     static std::mutex mutex;
     static std::optional<VideoPlugin> plugin;

@@ -26,6 +26,11 @@ std::vector<std::filesystem::path> video_plugin_places();
 /// Loads a plug-in library. Throws InputError: there is none, or what it needs is not installed.
 VideoPlugin load_video_plugin(const std::vector<std::filesystem::path>& places);
 
+/// Tells FFmpeg, through the environment variable that OpenCV reads, to keep its remarks on each frame off
+/// stderr, unless the user has set that variable. The environment may not be changed while another thread
+/// reads it: call it where sources are made, not where they run.
+void quieten_video_plugin();
+
 /// The one of this program, loaded at the first call that succeeds and kept until the end. May be called from
 /// several threads.
 const VideoPlugin& video_plugin();

@@ -1,7 +1,5 @@
 #include "camera/plugin/reader.h"
 
-#include <dlfcn.h>
-
 #include <utility>
 
 #include <opencv2/imgproc.hpp>
@@ -11,19 +9,6 @@ namespace tonemend {
 namespace {
 
 using Clock = std::chrono::steady_clock;
-
-// FFmpeg writes what it thinks of each frame to stderr; what matters here comes back as a failure. OpenCV
-// sets its own choice at the first opening, so this comes after one of nothing.
-void silence_ffmpeg() {
-    static const bool done = [] {
-        cv::VideoCapture().open("", cv::CAP_FFMPEG);
-        constexpr int quiet = -8;  // AV_LOG_QUIET
-        const auto set_level = reinterpret_cast<void (*)(int)>(dlsym(RTLD_DEFAULT, "av_log_set_level"));
-        if (set_level) set_level(quiet);
-        return true;
-    }();
-    static_cast<void>(done);
-}
 
 bool open_capture(cv::VideoCapture& capture, const ReaderState& state) {
     if (state.kind == tonemend_video_device) {
@@ -35,7 +20,6 @@ bool open_capture(cv::VideoCapture& capture, const ReaderState& state) {
         capture.set(cv::CAP_PROP_FRAME_HEIGHT, 1080);
         return true;
     }
-    silence_ffmpeg();
     return capture.open(
         state.where, cv::CAP_FFMPEG,
         {cv::CAP_PROP_OPEN_TIMEOUT_MSEC, state.timeout, cv::CAP_PROP_READ_TIMEOUT_MSEC, state.timeout});
