@@ -1,8 +1,16 @@
 // Twin: src/live/overlay_calibration.h
+// CODES_OF_8_BITS is defined for pictures of 8 bits: every code meets an entry of the curves.
 
 uniform sampler2D code_curves;  // entries × 1, calibrated light of R, G, B
 uniform mat3 to_xyz_d50;
 
+#ifdef CODES_OF_8_BITS
+vec3 light_of(vec3 code) {
+    ivec3 at = ivec3(code * 255.0 + 0.5) * ((textureSize(code_curves, 0).x - 1) / 255);
+    return vec3(texelFetch(code_curves, ivec2(at.r, 0), 0).r, texelFetch(code_curves, ivec2(at.g, 0), 0).g,
+                texelFetch(code_curves, ivec2(at.b, 0), 0).b);
+}
+#else
 // Interpolated here: the filter of the hardware keeps eight bits of the share only.
 vec3 light_of(vec3 code) {
     int last = textureSize(code_curves, 0).x - 1;
@@ -15,6 +23,7 @@ vec3 light_of(vec3 code) {
                       texelFetch(code_curves, ivec2(low.b + 1, 0), 0).b);
     return below + share * (above - below);
 }
+#endif
 
 vec3 xyz_of(vec3 light) {
     return to_xyz_d50 * light;

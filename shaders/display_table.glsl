@@ -1,6 +1,6 @@
 // Twin: src/live/display_table.h
+// DISPLAY_BY_LAB is defined for displays whose table is addressed by CIELAB.
 
-uniform bool display_by_lab;
 uniform mat3 display_from_xyz;
 uniform vec3 display_black;
 uniform vec3 display_lab_scale;
@@ -12,14 +12,12 @@ vec3 display_node(ivec3 at) {
     return texelFetch(display_nodes, at, 0).rgb;
 }
 
-float root_of(float linear) {
-    return linear > 0.0 ? cube_root(linear) : 0.0;
-}
-
 vec3 display_address(vec3 xyz) {
-    if (display_by_lab) return (to_lab(xyz) + display_lab_offset) * display_lab_scale;
-    vec3 linear = display_from_xyz * (xyz - display_black);
-    return vec3(root_of(linear.r), root_of(linear.g), root_of(linear.b));
+#ifdef DISPLAY_BY_LAB
+    return (to_lab(xyz) + display_lab_offset) * display_lab_scale;
+#else
+    return sqrt(sqrt(max(display_from_xyz * (xyz - display_black), 0.0)));
+#endif
 }
 
 float shape(float address, int channel) {
@@ -31,8 +29,19 @@ float shape(float address, int channel) {
     return below + (at - float(low)) * (above - below);
 }
 
+#ifdef DISPLAY_BY_LAB
+vec3 between_nodes(ivec3 low, vec3 share) {
+    vec3 sum = vec3(0.0);
+    for (int corner = 0; corner < 8; ++corner) {
+        ivec3 step = ivec3(corner & 1, (corner >> 1) & 1, corner >> 2);
+        vec3 weight = mix(1.0 - share, share, vec3(step));
+        sum += weight.x * weight.y * weight.z * display_node(low + step);
+    }
+    return sum;
+}
+#else
 // Along the diagonal from the low corner: along the largest share first, the smallest last.
-vec3 by_tetrahedron(ivec3 low, vec3 share) {
+vec3 between_nodes(ivec3 low, vec3 share) {
     ivec3 largest = share.r >= share.g ? (share.r >= share.b ? ivec3(1, 0, 0) : ivec3(0, 0, 1))
                                        : (share.g >= share.b ? ivec3(0, 1, 0) : ivec3(0, 0, 1));
     ivec3 smallest = share.b <= share.g ? (share.b <= share.r ? ivec3(0, 0, 1) : ivec3(1, 0, 0))
@@ -43,21 +52,12 @@ vec3 by_tetrahedron(ivec3 low, vec3 share) {
     return (1.0 - large) * display_node(low) + (large - middle) * display_node(low + largest) +
            (middle - small) * display_node(low + ivec3(1) - smallest) + small * display_node(low + ivec3(1));
 }
-
-vec3 by_cube(ivec3 low, vec3 share) {
-    vec3 sum = vec3(0.0);
-    for (int corner = 0; corner < 8; ++corner) {
-        ivec3 step = ivec3(corner & 1, (corner >> 1) & 1, corner >> 2);
-        vec3 weight = mix(1.0 - share, share, vec3(step));
-        sum += weight.x * weight.y * weight.z * display_node(low + step);
-    }
-    return sum;
-}
+#endif
 
 vec3 encode_for_display(vec3 xyz) {
     vec3 address = display_address(xyz);
     int last = textureSize(display_nodes, 0).x - 1;
     vec3 at = clamp(vec3(shape(address.x, 0), shape(address.y, 1), shape(address.z, 2)), 0.0, 1.0) * float(last);
     ivec3 low = min(ivec3(at), last - 1);
-    return display_by_lab ? by_cube(low, at - vec3(low)) : by_tetrahedron(low, at - vec3(low));
+    return between_nodes(low, at - vec3(low));
 }

@@ -1,4 +1,5 @@
 // Twin: src/live/overlay_pixel.h
+// OVERLAY is defined as one of these: software drivers run every side of a branch, so each overlay is a program of its own.
 
 const int overlay_none = 0;
 const int overlay_difference = 1;
@@ -7,29 +8,23 @@ const int overlay_glare = 3;
 const int overlay_evenness = 4;
 const int overlay_figure = 5;
 
-uniform int overlay;
+const int overlay = OVERLAY;
 uniform float overlay_strength;
 uniform vec3 reference_lab;
 uniform float difference_span;
 uniform float evenness_span;
 
 vec3 overlay_colour(int clipping, vec3 light, vec3 xyz, float Y_around, vec2 at) {
-    switch (overlay) {
-        case overlay_difference:
-            return amount_colour(ciede2000(reference_lab, to_lab(xyz)) / difference_span);
-        case overlay_clipping:
-            if (clipping == clipping_bright) return clipped_bright_colour;
-            if (clipping == clipping_dark) return clipped_dark_colour;
-            return d50 * xyz.y;
-        case overlay_glare:
-            return amount_colour(neutral_excess(light));
-        case overlay_evenness:
-            return departure_colour(light_departure(Y_around, at) / evenness_span);
-        case overlay_figure:
-            return is_figure(light) ? figure_colour() : ground_colour();
-        default:
-            return xyz;
+    if (overlay == overlay_difference) return amount_colour(ciede2000(reference_lab, to_lab(xyz)) / difference_span);
+    if (overlay == overlay_clipping) {
+        return clipping == clipping_bright ? clipped_bright_colour
+               : clipping == clipping_dark ? clipped_dark_colour
+                                           : d50 * xyz.y;
     }
+    if (overlay == overlay_glare) return amount_colour(neutral_excess(light));
+    if (overlay == overlay_evenness) return departure_colour(light_departure(Y_around, at) / evenness_span);
+    if (overlay == overlay_figure) return is_figure(light) ? figure_colour() : ground_colour();
+    return xyz;
 }
 
 vec3 paint_overlay(int clipping, vec3 light, vec3 xyz, float Y_around, vec2 at) {

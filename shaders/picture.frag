@@ -1,18 +1,20 @@
 // Twin: src/live/overlay_pixel.h
+// Each program is made for one combination of OVERLAY and these constants, so that no driver computes what is not shown.
 // Several picture pixels under one of the screen are averaged in light, never in codes.
 
+const bool picture_is_light = PICTURE_IS_LIGHT;      // calibrated light already, clipped where alpha is 0; else codes 0..1
+const bool spread_clipping = SPREAD_CLIPPING;        // raw: a clipped pixel spoils the eight around it
+const bool use_difference_map = USE_DIFFERENCE_MAP;  // ΔE2000 made elsewhere
+const int samples_per_side = SAMPLES_PER_SIDE;       // of the square that a pixel averages
+
 uniform sampler2D picture;
-uniform bool picture_is_light;  // calibrated light already, clipped where alpha is 0; else codes 0..1
-uniform bool spread_clipping;   // raw: a clipped pixel spoils the eight around it
 uniform vec2 view_corner;       // framebuffer pixel of the view's top left corner, counted from the bottom left
 uniform vec2 view_origin;       // picture position there
 uniform float texels_per_pixel;
-uniform int samples_per_side;   // of the square that a pixel averages
 uniform float sample_spacing;   // picture pixels
 uniform float evenness_reach;   // picture pixels
 uniform vec3 surround;          // encoded for the display already
-uniform bool use_difference_map;
-uniform sampler2D difference_map;  // ΔE2000 made elsewhere, as large as the picture
+uniform sampler2D difference_map;  // as large as the picture
 
 out vec4 shown;
 

@@ -18,7 +18,8 @@
 namespace tonemend {
 namespace {
 
-constexpr const char* cure = "choose the profile that belongs to this display, or none to show colours as sRGB";
+constexpr const char* cure =
+    "choose the profile that belongs to this display, or none to show colours as sRGB";
 
 struct FreeTransform {
     void operator()(void* transform) const { cmsDeleteTransform(transform); }
@@ -49,10 +50,10 @@ Crossing open_crossing(const LcmsInstance& lcms, cmsHPROFILE profile, const std:
     constexpr cmsUInt32Number exactly = cmsFLAGS_NOCACHE | cmsFLAGS_NOOPTIMIZE;
     Crossing crossing;
     if (xyz) {
-        crossing.to_codes.reset(cmsCreateTransformTHR(lcms.context(), xyz.get(), TYPE_XYZ_DBL, profile, TYPE_RGB_DBL,
-                                                      INTENT_RELATIVE_COLORIMETRIC, exactly));
-        crossing.to_xyz.reset(cmsCreateTransformTHR(lcms.context(), profile, TYPE_RGB_DBL, xyz.get(), TYPE_XYZ_DBL,
-                                                    INTENT_RELATIVE_COLORIMETRIC, exactly));
+        crossing.to_codes.reset(cmsCreateTransformTHR(lcms.context(), xyz.get(), TYPE_XYZ_DBL, profile,
+                                                      TYPE_RGB_DBL, INTENT_RELATIVE_COLORIMETRIC, exactly));
+        crossing.to_xyz.reset(cmsCreateTransformTHR(lcms.context(), profile, TYPE_RGB_DBL, xyz.get(),
+                                                    TYPE_XYZ_DBL, INTENT_RELATIVE_COLORIMETRIC, exactly));
     }
     if (!crossing.to_codes || !crossing.to_xyz)
         refuse(name, fmt::format("cannot encode colours for a display ({})", lcms.error()), cure);
@@ -69,17 +70,20 @@ std::vector<double> addresses_of_nodes(const DisplayTable& table, std::size_t c)
         while (i + 2 < DisplayTable::shaper_entries && entry(i + 1) < place) ++i;
         const double rise = entry(i + 1) - entry(i);
         const double share = rise > 0 ? std::clamp((place - entry(i)) / rise, 0.0, 1.0) : 0.0;
-        addresses[node] = (static_cast<double>(i) + share) / static_cast<double>(DisplayTable::shaper_entries - 1);
+        addresses[node] =
+            (static_cast<double>(i) + share) / static_cast<double>(DisplayTable::shaper_entries - 1);
     }
     return addresses;
 }
 
-/// Fills the curves from `curve(address)`, which gives three places; where one falls the place before is kept.
+/// Fills the curves from `curve(address)`, which gives three places; where one falls the place before is
+/// kept.
 template <typename Curve>
 void fill_shaper(DisplayTable& table, Curve curve) {
     table.shaper.resize(3 * DisplayTable::shaper_entries);
     for (std::size_t i = 0; i < DisplayTable::shaper_entries; ++i) {
-        const Vector3 places = curve(static_cast<double>(i) / static_cast<double>(DisplayTable::shaper_entries - 1));
+        const Vector3 places =
+            curve(static_cast<double>(i) / static_cast<double>(DisplayTable::shaper_entries - 1));
         for (std::size_t c = 0; c < 3; ++c) {
             const float before = i > 0 ? table.shaper[3 * (i - 1) + c] : 0.0F;
             table.shaper[3 * i + c] = std::max(before, static_cast<float>(places[c]));
@@ -114,11 +118,12 @@ DisplayTable table_of_curves(const Crossing& crossing, const std::string& name) 
         for (std::size_t row = 0; row < 3; ++row) to_xyz.m[row][c] = primary[row] - black[row];
     }
     // Written so that a determinant that is not a number is refused too.
-    if (!(std::abs(determinant(to_xyz)) > 1e-6)) refuse(name, "is an ICC profile whose colorants are in line", cure);
+    if (!(std::abs(determinant(to_xyz)) > 1e-6))
+        refuse(name, "is an ICC profile whose colorants are in line", cure);
     table.from_xyz = inverse(to_xyz);
     const auto colour_at = [&](const Vector3& roots) {
         const Vector3 v =
-            to_xyz * Vector3{std::pow(roots[0], 3), std::pow(roots[1], 3), std::pow(roots[2], 3)} ;
+            to_xyz * Vector3{std::pow(roots[0], 4), std::pow(roots[1], 4), std::pow(roots[2], 4)};
         return XYZ{v[0] + black[0], v[1] + black[1], v[2] + black[2]};
     };
     // Along the greys every channel's curve shows.
@@ -127,9 +132,11 @@ DisplayTable table_of_curves(const Crossing& crossing, const std::string& name) 
     return table;
 }
 
-/// The tag of the profile's own table from CIELAB for media-relative colours, if it has one and Little CMS would take it.
+/// The tag of the profile's own table from CIELAB for media-relative colours, if it has one and Little CMS
+/// would take it.
 std::optional<cmsTagSignature> lab_table_tag(cmsHPROFILE profile) {
-    if (cmsGetPCS(profile) != cmsSigLabData || cmsIsTag(profile, cmsSigBToD1Tag) || cmsIsTag(profile, cmsSigBToD0Tag))
+    if (cmsGetPCS(profile) != cmsSigLabData || cmsIsTag(profile, cmsSigBToD1Tag) ||
+        cmsIsTag(profile, cmsSigBToD0Tag))
         return std::nullopt;
     for (const cmsTagSignature tag : {cmsSigBToA1Tag, cmsSigBToA0Tag})
         if (cmsIsTag(profile, tag)) return tag;
@@ -143,16 +150,19 @@ Vector3 through_first_curves(const cmsPipeline* pipeline, double address) {
     if (!first || cmsStageType(first) != cmsSigCurveSetElemType) return places;
     const auto* curves = static_cast<const _cmsStageToneCurvesData*>(cmsStageData(first));
     for (std::size_t c = 0; c < 3 && c < curves->nCurves; ++c)
-        places[c] = static_cast<double>(cmsEvalToneCurveFloat(curves->TheCurves[c], static_cast<float>(address)));
+        places[c] =
+            static_cast<double>(cmsEvalToneCurveFloat(curves->TheCurves[c], static_cast<float>(address)));
     return places;
 }
 
 /// Nodes a side so that the table's fall upon those of the profile's lattice.
 std::size_t side_over_lattice(const cmsPipeline* pipeline) {
     constexpr unsigned intervals = 64;
-    for (const cmsStage* stage = cmsPipelineGetPtrToFirstStage(pipeline); stage; stage = cmsStageNext(stage)) {
+    for (const cmsStage* stage = cmsPipelineGetPtrToFirstStage(pipeline); stage;
+         stage = cmsStageNext(stage)) {
         if (cmsStageType(stage) != cmsSigCLutElemType) continue;
-        const unsigned theirs = static_cast<const _cmsStageCLutData*>(cmsStageData(stage))->Params->nSamples[0] - 1;
+        const unsigned theirs =
+            static_cast<const _cmsStageCLutData*>(cmsStageData(stage))->Params->nSamples[0] - 1;
         if (theirs > 0) return theirs * std::max(1U, intervals / theirs) + 1;
     }
     return intervals + 1;
@@ -166,7 +176,8 @@ DisplayTable table_over_lab(const Crossing& crossing, cmsHPROFILE profile, cmsTa
     table.lab_offset = {0, 128, 128};
     std::array<char, 4> type{};
     cmsReadRawTag(profile, tag, type.data(), type.size());
-    // lut16Type keeps the encoding of version 2 (ICC.1:2022, 10.10): 100 is FF00h, one unit of a* and b* 0100h.
+    // lut16Type keeps the encoding of version 2 (ICC.1:2022, 10.10): 100 is FF00h, one unit of a* and b*
+    // 0100h.
     table.lab_scale = std::string_view(type.data(), 4) == "mft2"
                           ? Vector3{65280.0 / 65535 / 100, 256.0 / 65535, 256.0 / 65535}
                           : Vector3{1.0 / 100, 1.0 / 255, 1.0 / 255};
@@ -185,7 +196,8 @@ DisplayTable make_display_table(std::span<const std::uint8_t> bytes, const std::
     const LcmsInstance lcms;
     const LcmsProfile profile = lcms.open(bytes);
     if (!profile) refuse(name, "is no ICC profile, or a damaged one", cure);
-    if (cmsGetColorSpace(profile.get()) != cmsSigRgbData) refuse(name, "is an ICC profile, but not of an RGB display", cure);
+    if (cmsGetColorSpace(profile.get()) != cmsSigRgbData)
+        refuse(name, "is an ICC profile, but not of an RGB display", cure);
     const Crossing crossing = open_crossing(lcms, profile.get(), name);
 
     if (const auto tag = lab_table_tag(profile.get())) {

@@ -65,7 +65,7 @@ Vector3 DisplayTable::address_of(const XYZ& colour) const {
                 (lab.b + lab_offset[2]) * lab_scale[2]};
     }
     Vector3 linear = from_xyz * Vector3{colour.X - black.X, colour.Y - black.Y, colour.Z - black.Z};
-    for (double& value : linear) value = std::cbrt(value);
+    for (double& value : linear) value = std::sqrt(std::sqrt(std::max(value, 0.0)));
     return linear;
 }
 
@@ -82,7 +82,8 @@ std::array<double, 3> DisplayTable::encode(const XYZ& colour) const {
         node += place.low * stride[c];
         share[c] = place.share;
     }
-    return address == DisplayAddress::lab ? by_cube(node, share, stride) : by_tetrahedron(node, share, stride);
+    return address == DisplayAddress::lab ? by_cube(node, share, stride)
+                                          : by_tetrahedron(node, share, stride);
 }
 
 }  // namespace tonemend

@@ -34,15 +34,17 @@ std::optional<std::vector<std::uint8_t>> read_x11_profile(int monitor, const std
 
     const std::string name = monitor > 0 ? "_ICC_PROFILE_" + std::to_string(monitor) : "_ICC_PROFILE";
     constexpr std::uint8_t only_if_it_exists = 1;
-    const auto atom = own(xcb_intern_atom_reply(
-        connection.get(),
-        xcb_intern_atom(connection.get(), only_if_it_exists, static_cast<std::uint16_t>(name.size()), name.c_str()),
-        nullptr));
+    const auto atom =
+        own(xcb_intern_atom_reply(connection.get(),
+                                  xcb_intern_atom(connection.get(), only_if_it_exists,
+                                                  static_cast<std::uint16_t>(name.size()), name.c_str()),
+                                  nullptr));
     if (!atom || atom->atom == XCB_ATOM_NONE) return std::nullopt;
-    const auto property = own(xcb_get_property_reply(
-        connection.get(),
-        xcb_get_property(connection.get(), 0, screens.data->root, atom->atom, XCB_GET_PROPERTY_TYPE_ANY, 0, most_words),
-        nullptr));
+    const auto property =
+        own(xcb_get_property_reply(connection.get(),
+                                   xcb_get_property(connection.get(), 0, screens.data->root, atom->atom,
+                                                    XCB_GET_PROPERTY_TYPE_ANY, 0, most_words),
+                                   nullptr));
     if (!property || property->format != 8) return std::nullopt;
     const auto* bytes = static_cast<const std::uint8_t*>(xcb_get_property_value(property.get()));
     const int length = xcb_get_property_value_length(property.get());

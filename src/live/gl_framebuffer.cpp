@@ -35,9 +35,9 @@ GlFramebuffer::~GlFramebuffer() {
 void GlFramebuffer::bind() const {
     glBindFramebuffer(GL_FRAMEBUFFER, id_);
     glViewport(0, 0, width_, height_);
-    constexpr std::array<GLenum, 5> off{GL_FRAMEBUFFER_SRGB, GL_BLEND, GL_DEPTH_TEST, GL_SCISSOR_TEST, GL_DITHER};
-    for (const GLenum feature : off)
-        glDisable(feature);
+    constexpr std::array<GLenum, 5> off{GL_FRAMEBUFFER_SRGB, GL_BLEND, GL_DEPTH_TEST, GL_SCISSOR_TEST,
+                                        GL_DITHER};
+    for (const GLenum feature : off) glDisable(feature);
 }
 
 std::vector<float> GlFramebuffer::read() const {

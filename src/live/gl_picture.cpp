@@ -4,6 +4,9 @@
 #include <cmath>
 #include <vector>
 
+#include <fmt/format.h>
+
+#include "live/display_profile.h"
 #include "live/gl_shader_text.h"
 #include "live/overlay_colours.h"
 #include "picture/linear_picture.h"
@@ -13,13 +16,13 @@ namespace {
 
 enum Unit : int { picture_unit, curves_unit, shaper_unit, nodes_unit, difference_unit };
 
-std::string picture_shader() {
-    return join_shaders({"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl", "overlay_colours.glsl",
-                         "overlays.glsl", "overlay_pixel.glsl", "display_table.glsl", "picture.frag"});
+std::string picture_shader(const std::string& definitions) {
+    return join_shaders(definitions, {"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl",
+                                      "overlay_colours.glsl", "overlays.glsl", "overlay_pixel.glsl",
+                                      "display_table.glsl", "picture.frag"});
 }
 
 void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
-    program.set("overlay", static_cast<int>(overlay.kind));
     program.set("overlay_strength", overlay.strength);
     program.set("reference_lab", Vector3{overlay.reference.L, overlay.reference.a, overlay.reference.b});
     program.set("difference_span", overlay.difference_span);
@@ -42,9 +45,8 @@ void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
 }
 
 /// How many samples a side a screen pixel takes: enough that no picture pixel falls between, up to a limit.
-int samples_per_side(double texels_per_pixel) {
-    constexpr double most = 4;
-    return static_cast<int>(std::clamp(std::ceil(texels_per_pixel - 1e-6), 1.0, most));
+int samples_per_side(double texels_per_pixel, int most) {
+    return static_cast<int>(std::clamp(std::ceil(texels_per_pixel - 1e-6), 1.0, static_cast<double>(most)));
 }
 
 }  // namespace
@@ -58,7 +60,7 @@ void GlPicture::calibrate(const ColourEncoding& encoding, std::shared_ptr<const 
         return;
     }
     const CodeCurves curves = make_code_curves(encoding, calibration_.get());
-    curves_.upload(TexelKind::rgb32f, static_cast<int>(CodeCurves::entries), 1, curves.light.data());
+    upload_table(curves_, curves.light);
     to_xyz_d50_ = curves.to_xyz_d50;
 }
 
@@ -68,6 +70,7 @@ void GlPicture::load(const Frame& frame) {
         load_light(frame);
     else
         picture_.upload(frame);
+    of_8_bits_ = !is_light_ && frame.type == SampleType::uint8;
 }
 
 void GlPicture::load_light(const Frame& frame) {
@@ -90,32 +93,56 @@ void GlPicture::load_difference_map(const float* difference) {
     has_difference_ = true;
 }
 
-GlPictureRenderer::GlPictureRenderer() : program_(join_shaders({"full_screen.vert"}), picture_shader()) {
-    program_.use();
-    program_.set("picture", picture_unit);
-    program_.set("code_curves", curves_unit);
-    program_.set("display_shaper", shaper_unit);
-    program_.set("display_nodes", nodes_unit);
-    program_.set("difference_map", difference_unit);
+std::string display_definitions(const DisplayTable& table) {
+    return table.address == DisplayAddress::lab ? "#define DISPLAY_BY_LAB\n" : "";
 }
 
 void set_display_address(const GlProgram& program, const DisplayTable& table) {
-    program.use();
-    program.set("display_by_lab", table.address == DisplayAddress::lab ? 1 : 0);
     program.set("display_from_xyz", table.from_xyz);
     program.set("display_black", table.black);
     program.set("display_lab_scale", table.lab_scale);
     program.set("display_lab_offset", table.lab_offset);
 }
 
-void GlPictureRenderer::set_display(const DisplayTable& table) {
-    shaper_.upload(TexelKind::rgb32f, static_cast<int>(DisplayTable::shaper_entries), 1, table.shaper.data());
-    nodes_.upload_cube(static_cast<int>(table.side), table.nodes.data());
-    set_display_address(program_, table);
+GlPictureRenderer::GlPictureRenderer() {
+    set_display(make_srgb_display_table());
 }
 
-void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view, const OverlaySettings& overlay) const {
-    program_.use();
+void GlPictureRenderer::set_display(DisplayTable table) {
+    display_ = std::move(table);
+    upload_table(shaper_, display_.shaper);
+    nodes_.upload_cube(static_cast<int>(display_.side), display_.nodes.data());
+}
+
+const GlProgram& GlPictureRenderer::program_for(const std::string& definitions) const {
+    auto found = programs_.find(definitions);
+    if (found == programs_.end()) {
+        found = programs_
+                    .try_emplace(definitions, join_shaders({"full_screen.vert"}), picture_shader(definitions))
+                    .first;
+        const GlProgram& program = found->second;
+        program.use();
+        program.set("picture", picture_unit);
+        program.set("code_curves", curves_unit);
+        program.set("display_shaper", shaper_unit);
+        program.set("display_nodes", nodes_unit);
+        program.set("difference_map", difference_unit);
+    }
+    return found->second;
+}
+
+void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
+                             const OverlaySettings& overlay) const {
+    const int samples = samples_per_side(view.texels_per_pixel, most_samples_);
+    const auto yes = [](bool value) { return value ? "true" : "false"; };
+    const GlProgram& program = program_for(
+        fmt::format("#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
+                    "SPREAD_CLIPPING {}\n"
+                    "#define USE_DIFFERENCE_MAP {}\n{}{}",
+                    static_cast<int>(overlay.kind), samples, yes(picture.is_light_),
+                    yes(picture.spread_clipping_ && !picture.is_light_), yes(picture.has_difference_),
+                    picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "", display_definitions(display_)));
+    program.use();
     picture.picture_.bind(picture_unit);
     picture.curves_.bind(curves_unit);
     shaper_.bind(shaper_unit);
@@ -123,18 +150,15 @@ void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view, 
     picture.difference_.bind(difference_unit);
     glActiveTexture(GL_TEXTURE0);
 
-    program_.set("picture_is_light", picture.is_light_ ? 1 : 0);
-    program_.set("spread_clipping", picture.spread_clipping_ && !picture.is_light_ ? 1 : 0);
-    program_.set("use_difference_map", picture.has_difference_ ? 1 : 0);
-    program_.set("to_xyz_d50", picture.to_xyz_d50_);
-    program_.set("surround", surround_);
-    const int samples = samples_per_side(view.texels_per_pixel);
-    program_.set("samples_per_side", samples);
-    program_.set("sample_spacing", view.texels_per_pixel / samples);
-    program_.set("texels_per_pixel", view.texels_per_pixel);
-    program_.set("view_origin", view.origin_x, view.origin_y);
-    program_.set("view_corner", static_cast<double>(view.left), static_cast<double>(view.bottom + view.height));
-    set_overlay(program_, overlay);
+    set_display_address(program, display_);
+    program.set("to_xyz_d50", picture.to_xyz_d50_);
+    program.set("surround", surround_);
+    program.set("sample_spacing", view.texels_per_pixel / samples);
+    program.set("texels_per_pixel", view.texels_per_pixel);
+    program.set("view_origin", view.origin_x, view.origin_y);
+    program.set("view_corner", static_cast<double>(view.left),
+                static_cast<double>(view.bottom + view.height));
+    set_overlay(program, overlay);
 
     glViewport(view.left, view.bottom, view.width, view.height);
     glEnable(GL_SCISSOR_TEST);

@@ -72,7 +72,8 @@ void GlProgram::set(const char* name, double x, double y) const {
 }
 
 void GlProgram::set(const char* name, const Vector3& value) const {
-    glUniform3f(place(name), static_cast<float>(value[0]), static_cast<float>(value[1]), static_cast<float>(value[2]));
+    glUniform3f(place(name), static_cast<float>(value[0]), static_cast<float>(value[1]),
+                static_cast<float>(value[2]));
 }
 
 void GlProgram::set(const char* name, const XYZ& value) const {

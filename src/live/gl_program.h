@@ -32,7 +32,8 @@ class GlProgram {
     GLuint id_ = 0;
 };
 
-/// A triangle that covers the viewport, drawn with the program in use and the vertex shader of shaders/full_screen.vert.
+/// A triangle that covers the viewport, drawn with the program in use and the vertex shader of
+/// shaders/full_screen.vert.
 class FullScreenTriangle {
   public:
     FullScreenTriangle();

@@ -6,7 +6,11 @@
 namespace tonemend {
 
 std::string join_shaders(const std::vector<std::string_view>& names) {
-    std::string joined = "#version 330 core\n";
+    return join_shaders("", names);
+}
+
+std::string join_shaders(const std::string& definitions, const std::vector<std::string_view>& names) {
+    std::string joined = "#version 330 core\n" + definitions;
     for (std::string_view name : names) {
         const auto found =
             std::ranges::find_if(shader_texts(), [&](const ShaderText& file) { return file.name == name; });

@@ -14,8 +14,10 @@ struct ShaderText {
 
 /// Every file of shaders/, built into the program.
 const std::vector<ShaderText>& shader_texts();
-/// The version line and the named files one after another. GLSL has no includes: a file's functions need the files named
-/// before it. Asserts that the files exist.
+/// The version line and the named files one after another. GLSL has no includes: a file's functions need the
+/// files named before it. Asserts that the files exist.
 std::string join_shaders(const std::vector<std::string_view>& names);
+/// The same with #define lines in front.
+std::string join_shaders(const std::string& definitions, const std::vector<std::string_view>& names);
 
 }  // namespace tonemend

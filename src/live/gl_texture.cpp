@@ -42,6 +42,13 @@ void read_tightly() {
     glPixelStorei(GL_UNPACK_SKIP_PIXELS, 0);
 }
 
+/// Triples with a fourth number beside them.
+std::vector<float> in_fours(const float* rgb, std::size_t triples) {
+    std::vector<float> rgba(4 * triples, 1.0F);
+    for (std::size_t i = 0; i < 3 * triples; ++i) rgba[i / 3 * 4 + i % 3] = rgb[i];
+    return rgba;
+}
+
 }  // namespace
 
 GlTexture::GlTexture() {
@@ -70,7 +77,9 @@ void GlTexture::upload_cube(int side, const float* rgb) {
     glBindTexture(target_, id_);
     read_tightly();
     fetch_texels_only(target_);
-    glTexImage3D(target_, 0, GL_RGB32F, side, side, side, 0, GL_RGB, GL_FLOAT, rgb);
+    const auto n = static_cast<std::size_t>(side);
+    glTexImage3D(target_, 0, GL_RGBA32F, side, side, side, 0, GL_RGBA, GL_FLOAT,
+                 in_fours(rgb, n * n * n).data());
     width_ = height_ = side;
 }
 
@@ -79,6 +88,11 @@ void GlTexture::upload(const Frame& frame) {
                            : frame.type == SampleType::uint16 ? TexelKind::rgb16
                                                               : TexelKind::rgb32f;
     upload(kind, frame.width, frame.height, frame.samples.data());
+}
+
+void upload_table(GlTexture& texture, const std::vector<float>& rgb) {
+    texture.upload(TexelKind::rgba32f, static_cast<int>(rgb.size() / 3), 1,
+                   in_fours(rgb.data(), rgb.size() / 3).data());
 }
 
 void GlTexture::bind(int unit) const {

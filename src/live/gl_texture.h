@@ -2,7 +2,7 @@
 
 #include <epoxy/gl.h>
 
-#include <cstddef>
+#include <vector>
 
 #include "picture/frame.h"
 
@@ -11,8 +11,8 @@ namespace tonemend {
 /// What a texel holds.
 enum class TexelKind { rgb8, rgba8, rgb16, rgb32f, rgba32f, r32f };
 
-/// A texture without filtering: the shaders fetch texels and interpolate themselves. Storage is kept while size and kind stay, so
-/// that a stream of frames allocates nothing.
+/// A texture without filtering: the shaders fetch texels and interpolate themselves. Storage is kept while
+/// size and kind stay, so that a stream of frames allocates nothing.
 class GlTexture {
   public:
     GlTexture();
@@ -38,5 +38,8 @@ class GlTexture {
     TexelKind kind_ = TexelKind::rgb8;
     int width_ = 0, height_ = 0;
 };
+
+/// Uploads a table of RGB triples as one row of texels of four floats: drivers fetch those fastest.
+void upload_table(GlTexture& texture, const std::vector<float>& rgb);
 
 }  // namespace tonemend

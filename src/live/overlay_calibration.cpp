@@ -33,12 +33,14 @@ CodeCurves make_code_curves(const ColourEncoding& encoding, const Calibration* c
     CodeCurves curves;
     curves.light.resize(3 * CodeCurves::entries);
     for (std::size_t i = 0; i < curves.light.size(); ++i)
-        curves.light[i] = static_cast<float>(static_cast<double>(i / 3) / static_cast<double>(CodeCurves::entries - 1));
+        curves.light[i] =
+            static_cast<float>(static_cast<double>(i / 3) / static_cast<double>(CodeCurves::entries - 1));
     encoding.decoding->decode(curves.light.data(), curves.light.data(), CodeCurves::entries);
     curves.to_xyz_d50 = encoding.to_xyz_d50;
     if (calibration) {
         for (std::size_t i = 0; i < curves.light.size(); ++i)
-            curves.light[i] = static_cast<float>(calibration->curves[i % 3](static_cast<double>(curves.light[i])));
+            curves.light[i] =
+                static_cast<float>(calibration->curves[i % 3](static_cast<double>(curves.light[i])));
         curves.to_xyz_d50 = calibration->to_xyz_d50;
     }
     return curves;

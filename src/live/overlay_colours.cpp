@@ -10,7 +10,8 @@ namespace tonemend {
 namespace {
 
 XYZ on_line(const Lab& from, const Lab& to, double t) {
-    return to_xyz({from.L + t * (to.L - from.L), from.a + t * (to.a - from.a), from.b + t * (to.b - from.b)}, d50_icc);
+    return to_xyz({from.L + t * (to.L - from.L), from.a + t * (to.a - from.a), from.b + t * (to.b - from.b)},
+                  d50_icc);
 }
 
 XYZ from_srgb8(double r, double g, double b) {
@@ -31,7 +32,8 @@ XYZ amount_colour(double t) {
 
 XYZ departure_colour(double t) {
     const Lab neutral{88, 0, 0};
-    return t < 0 ? on_line(neutral, {40, -2, -40}, std::min(-t, 1.0)) : on_line(neutral, {40, 18, 42}, std::min(t, 1.0));
+    return t < 0 ? on_line(neutral, {40, -2, -40}, std::min(-t, 1.0))
+                 : on_line(neutral, {40, 18, 42}, std::min(t, 1.0));
 }
 
 XYZ clipped_bright_colour() {

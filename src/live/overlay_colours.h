@@ -7,22 +7,24 @@
 
 namespace tonemend {
 
-// The colours of the overlays, as XYZ (D50): they pass through the display's profile like the picture. Twin of
-// shaders/overlay_colours.glsl.
+// The colours of the overlays, as XYZ (D50): they pass through the display's profile like the picture. Twin
+// of shaders/overlay_colours.glsl.
 
 /// A pixel that is not a number, infinite or has nothing to show: a neutral of L* 50.
 XYZ no_value_colour();
 
-/// For amounts: `t` 0..1, held at its ends, from dark blue (L* 22) to pale yellow (L* 92) along a straight line in CIELAB, so that
-/// equal steps look equal and lightness alone orders them. Blue to yellow is the direction that protan and deutan observers keep
-/// (the principle of Nuñez, Anderton, Renslow, PLoS ONE 13 (2018) e0199239; the line is our own).
+/// For amounts: `t` 0..1, held at its ends, from dark blue (L* 22) to pale yellow (L* 92) along a straight
+/// line in CIELAB, so that equal steps look equal and lightness alone orders them. Blue to yellow is the
+/// direction that protan and deutan observers keep (the principle of Nuñez, Anderton, Renslow, PLoS ONE 13
+/// (2018) e0199239; the line is our own).
 XYZ amount_colour(double t);
 
-/// For departures both ways: `t` −1..1, held at its ends, blue (L* 40) below, a pale neutral (L* 88) at 0, orange-brown (L* 40) above.
+/// For departures both ways: `t` −1..1, held at its ends, blue (L* 40) below, a pale neutral (L* 88) at 0,
+/// orange-brown (L* 40) above.
 XYZ departure_colour(double t);
 
-/// Clipped pixels: vermilion at the top of the range, sky blue at the bottom (the two of Okabe and Ito's palette for all kinds of
-/// colour vision that lie furthest apart; Color Universal Design, 2008).
+/// Clipped pixels: vermilion at the top of the range, sky blue at the bottom (the two of Okabe and Ito's
+/// palette for all kinds of colour vision that lie furthest apart; Color Universal Design, 2008).
 XYZ clipped_bright_colour();
 XYZ clipped_dark_colour();
 

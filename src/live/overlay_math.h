@@ -7,30 +7,32 @@
 
 namespace tonemend {
 
-// What the overlays show at one pixel, before any colour is chosen for it. Twin of shaders/overlays.glsl. A pixel whose code is
-// not a number or infinite has no value and is kept out before these are asked.
+// What the overlays show at one pixel, before any colour is chosen for it. Twin of shaders/overlays.glsl. A
+// pixel whose code is not a number or infinite has no value and is kept out before these are asked.
 
 /// True when all three are numbers and finite.
 bool has_value(const Vector3& code);
 
 enum class Clipping { none, dark, bright };
 
-/// Bright when any channel sits at the top of its range, else dark when any sits at the bottom: the pixels that a reading rejects.
+/// Bright when any channel sits at the top of its range, else dark when any sits at the bottom: the pixels
+/// that a reading rejects.
 Clipping clipping_of(const Vector3& code);
 
-/// How far a pixel of calibrated light is on its way to being glare: 0 at the region's usual neutral part and below, 1 where a
-/// reading rejects it, unbounded above. 0 for a pixel that is not brighter than the region.
+/// How far a pixel of calibrated light is on its way to being glare: 0 at the region's usual neutral part and
+/// below, 1 where a reading rejects it, unbounded above. 0 for a pixel that is not brighter than the region.
 double neutral_excess(const GlareGauge& gauge, const Vector3& light);
 
-/// Light that changes evenly across the picture: luminance `level` at (x, y), picture pixels, and a relative change a pixel.
+/// Light that changes evenly across the picture: luminance `level` at (x, y), picture pixels, and a relative
+/// change a pixel.
 struct LightPlane {
     double level = 1;
     double x = 0, y = 0;
     double slope_x = 0, slope_y = 0;
 };
 
-/// The luminance `Y` at (x, y) relative to the plane, minus 1: 0 on the plane, 0.1 for ten per cent more light. 0 where the plane
-/// has no light (its value is 1e-6 or less).
+/// The luminance `Y` at (x, y) relative to the plane, minus 1: 0 on the plane, 0.1 for ten per cent more
+/// light. 0 where the plane has no light (its value is 1e-6 or less).
 double light_departure(const LightPlane& plane, double Y, double x, double y);
 
 /// Ground or figure, as the reading split them.

@@ -16,7 +16,8 @@ struct OverlaySettings {
     Lab reference{50, 0, 0};      ///< the original's ground, D50
     double difference_span = 10;  ///< ΔE2000 at the end of the map
     double evenness_span = 0.2;   ///< relative light at the ends of the map
-    double evenness_reach = 1;    ///< side of the square whose mean light is taken, picture pixels: evens out the grain
+    double evenness_reach =
+        1;  ///< side of the square whose mean light is taken, picture pixels: evens out the grain
     GlareGauge glare;
     LightPlane plane;
     FigureGauge figure;
@@ -25,14 +26,14 @@ struct OverlaySettings {
 /// What is known of one pixel of the picture.
 struct OverlayPixel {
     Clipping clipping = Clipping::none;
-    Vector3 light{};  ///< calibrated linear RGB
-    XYZ xyz;          ///< of `light`, D50
+    Vector3 light{};      ///< calibrated linear RGB
+    XYZ xyz;              ///< of `light`, D50
     double Y_around = 0;  ///< mean luminance of the square of `evenness_reach` around it
     double x = 0, y = 0;  ///< its middle, picture pixels
 };
 
-/// The colour to show for a pixel that has a value. Clipping is marked on the picture's luminance in grey. Twin of
-/// shaders/overlay_pixel.glsl.
+/// The colour to show for a pixel that has a value. Clipping is marked on the picture's luminance in grey.
+/// Twin of shaders/overlay_pixel.glsl.
 XYZ paint_overlay(const OverlaySettings& settings, const OverlayPixel& pixel);
 
 /// ΔE2000 of a picture pixel against the reference: the number that the difference overlay colours.

@@ -14,7 +14,7 @@ struct GroundAndFigure {
     Vector3 figure{};         ///< of the darker one
     double figure_share = 0;  ///< of the used pixels, over 0
     Vector3 axis{};           ///< weights of the lightness axis, their sum 1
-    double boundary = 0;      ///< axis · rgb of a pixel that is as likely ground as figure; figure lies below
+    double boundary = 0;  ///< axis · rgb of a pixel that is as likely ground as figure; figure lies below
 };
 
 /// Splits the used pixels along the region's own lightness axis (the first principal axis of their colours,

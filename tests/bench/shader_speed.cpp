@@ -1,5 +1,6 @@
-// Prints the worst pixel of the picture shader against its double-precision twin, and the time of a frame with each overlay and with
-// all of them, drawn off screen by whatever driver EGL offers; a graphics card is taken before software. Not judged by the clock.
+// Prints the worst pixel of the picture shader against its double-precision twin, and the time of a frame
+// with each overlay and with all of them, drawn off screen by whatever driver EGL offers; a graphics card is
+// taken before software. Not judged by the clock.
 //   bench_shaders [software]
 #include <algorithm>
 #include <array>
@@ -41,7 +42,8 @@ Frame make_frame(int width, int height) {
     std::size_t i = 0;
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x)
-            for (const int code : {x % 256, y % 256, (x * 7 + y * 13) % 256}) frame.samples[i++] = static_cast<std::byte>(code);
+            for (const int code : {x % 256, y % 256, (x * 7 + y * 13) % 256})
+                frame.samples[i++] = static_cast<std::byte>(code);
     return frame;
 }
 
@@ -89,7 +91,8 @@ void print_worst_pixel() {
             const auto truth = display.encode(paint_overlay(settings, pixel));
             for (std::size_t c = 0; c < 3; ++c) {
                 const double error =
-                    255 * std::abs(static_cast<double>(shown[4 * static_cast<std::size_t>(i) + c]) - truth[c]);
+                    255 *
+                    std::abs(static_cast<double>(shown[4 * static_cast<std::size_t>(i) + c]) - truth[c]);
                 if (!(error <= worst)) worst = error, at = i;
             }
         }
@@ -104,13 +107,13 @@ void print_worst_difference() {
     const CodeCurves curves = make_code_curves(frame.encoding, nullptr);
     GlTexture picture, texture;
     picture.upload(frame);
-    texture.upload(TexelKind::rgb32f, static_cast<int>(CodeCurves::entries), 1, curves.light.data());
-    const GlProgram program(
-        join_shaders({"full_screen.vert"}),
-        join_shaders({"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl"}) +
-            "uniform sampler2D picture; uniform vec3 reference_lab; out vec4 result;\n"
-            "void main() { ivec2 at = ivec2(gl_FragCoord.x, 255 - int(gl_FragCoord.y));\n"
-            "result = vec4(ciede2000(reference_lab, to_lab(xyz_of(light_of(texelFetch(picture, at, 0).rgb))))); }\n");
+    upload_table(texture, curves.light);
+    const GlProgram program(join_shaders({"full_screen.vert"}),
+                            join_shaders({"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl"}) +
+                                "uniform sampler2D picture; uniform vec3 reference_lab; out vec4 result;\n"
+                                "void main() { ivec2 at = ivec2(gl_FragCoord.x, 255 - int(gl_FragCoord.y));\n"
+                                "result = vec4(ciede2000(reference_lab, "
+                                "to_lab(xyz_of(light_of(texelFetch(picture, at, 0).rgb))))); }\n");
     const FullScreenTriangle triangle;
     const GlFramebuffer target(TexelKind::rgba32f, side, side);
     double worst = 0;
@@ -132,16 +135,17 @@ void print_worst_difference() {
             for (std::size_t c = 0; c < 3; ++c)
                 code[c] = std::to_integer<int>(frame.samples[3 * static_cast<std::size_t>(i) + c]) / 255.0;
             const double truth = pixel_difference(curves.xyz_of(curves.light_of(code)), reference);
-            const double error = std::abs(static_cast<double>(drawn[4 * static_cast<std::size_t>(i)]) - truth);
+            const double error =
+                std::abs(static_cast<double>(drawn[4 * static_cast<std::size_t>(i)]) - truth);
             if (!(error <= worst)) worst = error, at = i, against = reference;
         }
     }
-    std::printf("  ΔE2000     worst pixel %3d, %3d against %g %g %g: off by %.6f\n", at % side, at / side, against.L, against.a,
-                against.b, worst);
+    std::printf("  ΔE2000     worst pixel %3d, %3d against %g %g %g: off by %.6f\n", at % side, at / side,
+                against.L, against.a, against.b, worst);
 }
 
-double median_milliseconds(const std::vector<Overlay>& kinds, const GlPictureRenderer& renderer, const GlPicture& picture,
-                           const GlFramebuffer& target, int width, int height) {
+double median_milliseconds(const std::vector<Overlay>& kinds, const GlPictureRenderer& renderer,
+                           const GlPicture& picture, const GlFramebuffer& target, int width, int height) {
     std::vector<double> times;
     const auto start = Clock::now();
     while (times.size() < 5 || (times.size() < 200 && Clock::now() - start < std::chrono::seconds(2))) {
@@ -167,7 +171,8 @@ void print_times(int width, int height) {
     std::printf("%d × %d, milliseconds a frame:\n", width, height);
     std::vector<Overlay> all;
     for (const auto& [kind, name] : overlays) {
-        std::printf("  %-10s %9.3f\n", name, median_milliseconds({kind}, renderer, picture, target, width, height));
+        std::printf("  %-10s %9.3f\n", name,
+                    median_milliseconds({kind}, renderer, picture, target, width, height));
         all.push_back(kind);
     }
     std::printf("  %-10s %9.3f (six pictures, one over the other)\n", "all",
@@ -185,7 +190,8 @@ void print_times(int width, int height) {
 
 int main(int count, char** arguments) {
     const bool software = count > 1 && std::string_view(arguments[1]) == "software";
-    const ShaderContext context(software ? ShaderContext::Prefer::software : ShaderContext::Prefer::graphics_card);
+    const ShaderContext context(software ? ShaderContext::Prefer::software
+                                         : ShaderContext::Prefer::graphics_card);
     std::printf("GL_RENDERER: %s\n", context.renderer().c_str());
     print_worst_pixel();
     print_worst_difference();

@@ -47,7 +47,9 @@ TEST_CASE("Without a profile the display's codes are those of sRGB") {
     check_tight("codes of 255 off the standard's", worst, 0.1);
 }
 
-TEST_CASE("The display's table is within half a code of Little CMS over the cube of sRGB and over wood, for every display of curves and a matrix") {
+TEST_CASE(
+    "The display's table is within half a code of Little CMS over the cube of sRGB and over wood, for every "
+    "display of curves and a matrix") {
     check_tight("sRGB", worst_against_lcms(make_srgb_display_table(), srgb_profile()), 0.005);
     double worst = 0;
     std::string of;
@@ -65,14 +67,17 @@ TEST_CASE("The display's table is within half a code of Little CMS over the cube
     check_tight("codes of 255 off Little CMS", worst, 0.2);
 }
 
-TEST_CASE("The display's table is within half a code of Little CMS for a display that only lookup tables describe") {
+TEST_CASE(
+    "The display's table is within half a code of Little CMS for a display that only lookup tables "
+    "describe") {
     double worst = 0;
-    for (const TableFlavour& flavour : {TableFlavour{4.3, 33, 1}, TableFlavour{4.3, 17, 0.8}, TableFlavour{2.4, 33, 1},
-                                        TableFlavour{2.4, 37, 0.9}, TableFlavour{2.4, 45, 1}}) {
+    for (const TableFlavour& flavour :
+         {TableFlavour{4.3, 33, 1}, TableFlavour{4.3, 17, 0.8}, TableFlavour{2.4, 33, 1},
+          TableFlavour{2.4, 37, 0.9}, TableFlavour{2.4, 45, 1}}) {
         const std::vector<std::uint8_t> profile = make_table_profile(flavour);
         const double error = worst_against_lcms(make_display_table(profile, "display of tables"), profile);
-        std::printf("  version %.1f, %u nodes, curves to the power of %.1f: %.4f of 255\n", flavour.version, flavour.side,
-                    flavour.bend, error);
+        std::printf("  version %.1f, %u nodes, curves to the power of %.1f: %.4f of 255\n", flavour.version,
+                    flavour.side, flavour.bend, error);
         worst = std::fmax(worst, error);
     }
     check_tight("codes of 255 off Little CMS", worst, 0.5);
@@ -80,9 +85,11 @@ TEST_CASE("The display's table is within half a code of Little CMS for a display
 
 TEST_CASE("White is the display's white, black its black, and light beyond its range is cut") {
     const DisplayTable table = make_srgb_display_table();
-    for (const double code : table.encode({d50_icc.X, d50_icc.Y, d50_icc.Z})) CHECK(code == Approx(1).margin(2e-4));
+    for (const double code : table.encode({d50_icc.X, d50_icc.Y, d50_icc.Z}))
+        CHECK(code == Approx(1).margin(2e-4));
     for (const double code : table.encode({0, 0, 0})) CHECK(code == 0);
-    for (const double code : table.encode({3 * d50_icc.X, 3, 3 * d50_icc.Z})) CHECK(code == Approx(1).margin(1e-7));
+    for (const double code : table.encode({3 * d50_icc.X, 3, 3 * d50_icc.Z}))
+        CHECK(code == Approx(1).margin(1e-7));
     for (const double code : table.encode({-1, -1, -1})) CHECK(code == 0);
 }
 
@@ -96,7 +103,8 @@ TEST_CASE("A profile that cannot serve a display is refused with the cure") {
         return "";
     };
     for (const std::string& line :
-         {refused({}), refused({1, 2, 3}), refused(bytes_of("/usr/share/color/icc/Gray.icc")), refused(bytes_of("/usr/share/color/icc/LCMSLABI.ICM"))}) {
+         {refused({}), refused({1, 2, 3}), refused(bytes_of("/usr/share/color/icc/Gray.icc")),
+          refused(bytes_of("/usr/share/color/icc/LCMSLABI.ICM"))}) {
         CHECK_THAT(line, contains("screen.icc"));
         CHECK_THAT(line, contains("sRGB"));
         CHECK(line.find('\n') == std::string::npos);

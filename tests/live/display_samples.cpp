@@ -16,7 +16,8 @@
 namespace tonemend::testing {
 namespace {
 
-// The invented display's linear RGB for codes, before its colorants; every channel takes 4 % of the next one's code.
+// The invented display's linear RGB for codes, before its colorants; every channel takes 4 % of the next
+// one's code.
 std::array<double, 3> linear_of(const std::array<double, 3>& code) {
     std::array<double, 3> linear{};
     for (std::size_t c = 0; c < 3; ++c) {
@@ -43,7 +44,8 @@ std::uint16_t to16(double value) {
     return static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0, 1.0) * 65535));
 }
 
-// ICC.1:2022, 10.10 and 6.3.4.2: 100 is FF00h in lut16Type and FFFFh elsewhere; 0 of a* and b* is 8000h and 8080h.
+// ICC.1:2022, 10.10 and 6.3.4.2: 100 is FF00h in lut16Type and FFFFh elsewhere; 0 of a* and b* is 8000h and
+// 8080h.
 double lightness_top(const TableFlavour& flavour) {
     return flavour.version < 4 ? 65280 : 65535;
 }
@@ -64,7 +66,9 @@ cmsInt32Number sample_forward(const cmsUInt16Number in[], cmsUInt16Number out[],
 
 cmsInt32Number sample_backward(const cmsUInt16Number in[], cmsUInt16Number out[], void* cargo) {
     const auto& flavour = *static_cast<const TableFlavour*>(cargo);
-    const auto unbent = [&](cmsUInt16Number value) { return 65535 * std::pow(value / 65535.0, 1 / flavour.bend); };
+    const auto unbent = [&](cmsUInt16Number value) {
+        return 65535 * std::pow(value / 65535.0, 1 / flavour.bend);
+    };
     const Lab lab{unbent(in[0]) * 100 / lightness_top(flavour), unbent(in[1]) / chroma_unit(flavour) - 128,
                   unbent(in[2]) / chroma_unit(flavour) - 128};
     const XYZ xyz = to_xyz(lab, d50_icc);
@@ -74,7 +78,8 @@ cmsInt32Number sample_backward(const cmsUInt16Number in[], cmsUInt16Number out[]
     return 1;
 }
 
-void write_table(cmsHPROFILE profile, cmsTagSignature tag, cmsSAMPLER16 sampler, TableFlavour flavour, double bend) {
+void write_table(cmsHPROFILE profile, cmsTagSignature tag, cmsSAMPLER16 sampler, TableFlavour flavour,
+                 double bend) {
     cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
     cmsStage* table = cmsStageAllocCLut16bit(nullptr, flavour.side, 3, 3, nullptr);
     cmsStageSampleCLut16bit(table, sampler, &flavour, 0);
@@ -105,7 +110,8 @@ std::vector<XYZ> make_samples() {
             for (double h = 30; h <= 100; h += 2.9) {
                 const XYZ xyz = to_xyz(to_lab(LCh{L, C, h}), d50_icc);
                 const Vector3 rgb = from_xyz * Vector3{xyz.X, xyz.Y, xyz.Z};
-                if (*std::ranges::min_element(rgb) >= 0 && *std::ranges::max_element(rgb) <= 1) samples.push_back(xyz);
+                if (*std::ranges::min_element(rgb) >= 0 && *std::ranges::max_element(rgb) <= 1)
+                    samples.push_back(xyz);
             }
     return samples;
 }
@@ -154,7 +160,9 @@ LcmsDisplay::LcmsDisplay(const std::vector<std::uint8_t>& bytes) {
     cmsHPROFILE xyz = cmsCreateXYZProfile();
     transform_ = {cmsCreateTransform(xyz, TYPE_XYZ_DBL, profile, TYPE_RGB_DBL, INTENT_RELATIVE_COLORIMETRIC,
                                      cmsFLAGS_NOCACHE | cmsFLAGS_NOOPTIMIZE),
-                  [](void* transform) { if (transform) cmsDeleteTransform(transform); }};
+                  [](void* transform) {
+                      if (transform) cmsDeleteTransform(transform);
+                  }};
     cmsCloseProfile(profile);
     cmsCloseProfile(xyz);
     if (!transform_) throw std::runtime_error("Little CMS makes no transform");

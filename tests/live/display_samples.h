@@ -10,8 +10,9 @@
 
 namespace tonemend::testing {
 
-/// Colours that a display has to show right: the cube of sRGB in 17 encoded steps a side, off the nodes of any table, its faces
-/// included, and a block of CIELAB around finished wood (L* 12..90, hue 30°..100°, chroma 2..60) as far as it lies in sRGB.
+/// Colours that a display has to show right: the cube of sRGB in 17 encoded steps a side, off the nodes of
+/// any table, its faces included, and a block of CIELAB around finished wood (L* 12..90, hue 30°..100°,
+/// chroma 2..60) as far as it lies in sRGB.
 const std::vector<XYZ>& display_samples();
 
 std::vector<std::uint8_t> bytes_of(const std::filesystem::path& file);
@@ -23,8 +24,8 @@ struct TableFlavour {
     unsigned side = 33;    ///< nodes of its tables
     double bend = 1;       ///< exponent of the curves in front of the table from CIELAB
 };
-/// A profile of lookup tables alone, both ways (16 bits), for an invented display: gamma 2.3, a lifted black, and channels that leak
-/// into each other.
+/// A profile of lookup tables alone, both ways (16 bits), for an invented display: gamma 2.3, a lifted black,
+/// and channels that leak into each other.
 std::vector<std::uint8_t> make_table_profile(const TableFlavour& flavour = {});
 
 /// Little CMS on its own, media-relative colorimetric, in double precision; codes cut to 0..1.

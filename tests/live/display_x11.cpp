@@ -1,4 +1,5 @@
-// The property that "ICC Profiles in X Specification" 0.4 (freedesktop.org) names, on a server of the test's own.
+// The property that "ICC Profiles in X Specification" 0.4 (freedesktop.org) names, on a server of the test's
+// own.
 #include <csignal>
 #include <cstdlib>
 #include <string>
@@ -25,8 +26,8 @@ class XServer {
         if (process_ == 0) {
             const std::string out = std::to_string(ends[1]);
             close(ends[0]);
-            execlp("Xvfb", "Xvfb", "-displayfd", out.c_str(), "-screen", "0", "64x64x24", "-nolisten", "tcp", "-noreset",
-                   static_cast<char*>(nullptr));
+            execlp("Xvfb", "Xvfb", "-displayfd", out.c_str(), "-screen", "0", "64x64x24", "-nolisten", "tcp",
+                   "-noreset", static_cast<char*>(nullptr));
             _exit(127);
         }
         close(ends[1]);
@@ -47,16 +48,20 @@ class XServer {
     std::string name_;
 };
 
-void set_property(const std::string& display, const std::string& property, const std::vector<std::uint8_t>& bytes) {
+void set_property(const std::string& display, const std::string& property,
+                  const std::vector<std::uint8_t>& bytes) {
     xcb_connection_t* connection = xcb_connect(display.c_str(), nullptr);
     REQUIRE(xcb_connection_has_error(connection) == 0);
     xcb_intern_atom_reply_t* atom = xcb_intern_atom_reply(
-        connection, xcb_intern_atom(connection, 0, static_cast<std::uint16_t>(property.size()), property.c_str()), nullptr);
+        connection,
+        xcb_intern_atom(connection, 0, static_cast<std::uint16_t>(property.size()), property.c_str()),
+        nullptr);
     REQUIRE(atom != nullptr);
     const xcb_window_t root = xcb_setup_roots_iterator(xcb_get_setup(connection)).data->root;
     xcb_generic_error_t* error = xcb_request_check(
-        connection, xcb_change_property_checked(connection, XCB_PROP_MODE_REPLACE, root, atom->atom, XCB_ATOM_CARDINAL, 8,
-                                                static_cast<std::uint32_t>(bytes.size()), bytes.data()));
+        connection,
+        xcb_change_property_checked(connection, XCB_PROP_MODE_REPLACE, root, atom->atom, XCB_ATOM_CARDINAL, 8,
+                                    static_cast<std::uint32_t>(bytes.size()), bytes.data()));
     CHECK(error == nullptr);
     std::free(error);
     std::free(atom);
@@ -65,7 +70,8 @@ void set_property(const std::string& display, const std::string& property, const
 
 }  // namespace
 
-TEST_CASE("The profile that the desktop sets on the X server is read back byte for byte, monitor by monitor") {
+TEST_CASE(
+    "The profile that the desktop sets on the X server is read back byte for byte, monitor by monitor") {
     const XServer server;
     REQUIRE(server.name() != ":");  // Xvfb is missing
     CHECK_FALSE(read_x11_profile(0, server.name()).has_value());

@@ -21,10 +21,12 @@ Vector3 linear_srgb(const XYZ& colour) {
     return inverse(rgb_to_xyz_d50(srgb)) * Vector3{colour.X, colour.Y, colour.Z};
 }
 
-// Dichromatic sight of linear RGB (Viénot, Brettel, Mollon, Color Res. Appl. 24 (1999) 243, the matrices from memory).
+// Dichromatic sight of linear RGB (Viénot, Brettel, Mollon, Color Res. Appl. 24 (1999) 243, the matrices from
+// memory).
 enum class Missing { long_cones, middle_cones };
 Vector3 as_seen_without(Missing missing, const Vector3& rgb) {
-    const Matrix3 to_lms{{{{17.8824, 43.5161, 4.11935}, {3.45565, 27.1554, 3.86714}, {0.0299566, 0.184309, 1.46709}}}};
+    const Matrix3 to_lms{
+        {{{17.8824, 43.5161, 4.11935}, {3.45565, 27.1554, 3.86714}, {0.0299566, 0.184309, 1.46709}}}};
     Vector3 lms = to_lms * rgb;
     if (missing == Missing::long_cones)
         lms[0] = 2.02344 * lms[1] - 2.52581 * lms[2];
@@ -40,14 +42,18 @@ Lab lab_of_linear(const Vector3& rgb) {
 
 }  // namespace
 
-TEST_CASE("The map of amounts lies in sRGB, and equal steps of it are equal steps of CIELAB that only grow lighter") {
+TEST_CASE(
+    "The map of amounts lies in sRGB, and equal steps of it are equal steps of CIELAB that only grow "
+    "lighter") {
     double before = -1;
     const double step = delta_e_76(to_lab(amount_colour(0), d50_icc), to_lab(amount_colour(0.05), d50_icc));
     for (int i = 0; i <= 20; ++i) {
         const Lab lab = to_lab(amount_colour(i / 20.0), d50_icc);
         CHECK(lab.L > before + 3);
         before = lab.L;
-        if (i > 0) CHECK(delta_e_76(lab, to_lab(amount_colour((i - 1) / 20.0), d50_icc)) == Approx(step).epsilon(1e-9));
+        if (i > 0)
+            CHECK(delta_e_76(lab, to_lab(amount_colour((i - 1) / 20.0), d50_icc)) ==
+                  Approx(step).epsilon(1e-9));
         for (const double channel : linear_srgb(amount_colour(i / 20.0))) CHECK((channel > 0 && channel < 1));
     }
     CHECK(to_lab(amount_colour(-3), d50_icc).L == Approx(22));
@@ -60,7 +66,8 @@ TEST_CASE("Eyes without long or middle cones still see eleven marks of each map 
         Lab before{}, before_both{};
         for (int i = 0; i <= 10; ++i) {
             const Lab lab = lab_of_linear(as_seen_without(missing, linear_srgb(amount_colour(i / 10.0))));
-            const Lab both = lab_of_linear(as_seen_without(missing, linear_srgb(departure_colour(i / 5.0 - 1))));
+            const Lab both =
+                lab_of_linear(as_seen_without(missing, linear_srgb(departure_colour(i / 5.0 - 1))));
             if (i > 0) {
                 CHECK(lab.L > before.L);
                 least = std::fmin(least, delta_e_76(lab, before));
@@ -92,7 +99,9 @@ TEST_CASE("A legend's marks carry the colours that the map gives their values") 
     CHECK(to_lab(both[2].colour, d50_icc).L == Approx(88));
 }
 
-TEST_CASE("The curves of codes agree with the light that readings are made from, at 8 and at 16 bits, calibrated or not") {
+TEST_CASE(
+    "The curves of codes agree with the light that readings are made from, at 8 and at 16 bits, calibrated "
+    "or not") {
     Calibration calibration;
     for (std::size_t c = 0; c < 3; ++c) {
         std::vector<CurvePoint> points;
@@ -173,7 +182,9 @@ TEST_CASE("The excess of neutral light is 1 exactly where a reading rejects the 
     CHECK(neutral_excess(gauge, {0, 0, 0}) == 0);
 }
 
-TEST_CASE("Light on the plane departs by nothing, ten per cent more by a tenth, and where no light can be, nothing is said") {
+TEST_CASE(
+    "Light on the plane departs by nothing, ten per cent more by a tenth, and where no light can be, nothing "
+    "is said") {
     const LightPlane plane{0.4, 100, 50, 0.001, -0.002};
     CHECK(light_departure(plane, 0.4, 100, 50) == 0);
     CHECK(light_departure(plane, 0.4 * 1.1, 200, 50) == Approx(0).margin(1e-12));

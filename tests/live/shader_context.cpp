@@ -13,7 +13,8 @@ ShaderContext::ShaderContext(Prefer prefer) {
         EGLint count = 0;
         eglQueryDevicesEXT(static_cast<EGLint>(devices.size()), devices.data(), &count);
         for (EGLint i = 0; i < count; ++i)
-            if (open(eglGetPlatformDisplayEXT(EGL_PLATFORM_DEVICE_EXT, devices[static_cast<std::size_t>(i)], nullptr)))
+            if (open(eglGetPlatformDisplayEXT(EGL_PLATFORM_DEVICE_EXT, devices[static_cast<std::size_t>(i)],
+                                              nullptr)))
                 return;
     }
     if (open(eglGetPlatformDisplayEXT(EGL_PLATFORM_SURFACELESS_MESA, EGL_DEFAULT_DISPLAY, nullptr))) return;
@@ -23,7 +24,8 @@ ShaderContext::ShaderContext(Prefer prefer) {
 bool ShaderContext::open(EGLDisplay display) {
     EGLint major = 0, minor = 0;
     if (display == EGL_NO_DISPLAY || !eglInitialize(display, &major, &minor)) return false;
-    constexpr std::array<EGLint, 5> wanted_config{EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_NONE};
+    constexpr std::array<EGLint, 5> wanted_config{EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT,
+                                                  EGL_NONE};
     constexpr std::array<EGLint, 7> wanted{EGL_CONTEXT_MAJOR_VERSION,
                                            3,
                                            EGL_CONTEXT_MINOR_VERSION,

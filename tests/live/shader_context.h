@@ -6,8 +6,9 @@
 
 namespace tonemend::testing {
 
-/// An OpenGL 3.3 core context without a window or a display, current on this thread while it lives. Tries the graphics cards that
-/// EGL lists first when asked for one (EGL_EXT_platform_device), else Mesa without a surface (EGL_MESA_platform_surfaceless).
+/// An OpenGL 3.3 core context without a window or a display, current on this thread while it lives. Tries the
+/// graphics cards that EGL lists first when asked for one (EGL_EXT_platform_device), else Mesa without a
+/// surface (EGL_MESA_platform_surfaceless).
 class ShaderContext {
   public:
     enum class Prefer { software, graphics_card };

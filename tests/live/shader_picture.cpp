@@ -1,5 +1,5 @@
-// The whole picture shader against its double-precision twins, pixel by pixel, after every control has been moved: what the screen
-// shows is the reading's own arithmetic.
+// The whole picture shader against its double-precision twins, pixel by pixel, after every control has been
+// moved: what the screen shows is the reading's own arithmetic.
 #include <cmath>
 #include <cstring>
 #include <functional>
@@ -39,7 +39,8 @@ Frame ramp_frame(SampleType type) {
         for (int x = 0; x < side; ++x)
             for (const int code : {x, y, (x * 7 + y * 13) % 256}) {
                 if (type == SampleType::uint8) put(static_cast<std::uint8_t>(code));
-                if (type == SampleType::uint16) put(static_cast<std::uint16_t>(std::min(code * 256 + (x + y) % 256, 65535)));
+                if (type == SampleType::uint16)
+                    put(static_cast<std::uint16_t>(std::min(code * 256 + (x + y) % 256, 65535)));
                 if (type == SampleType::float32) put(static_cast<float>(code) / 200.0F - 0.1F);
             }
     return frame;
@@ -144,8 +145,8 @@ TEST_CASE("Every overlay is drawn as its twin computes it, for 8-bit, 16-bit and
     double worst = 0;
     for (const SampleType type : {SampleType::uint8, SampleType::uint16, SampleType::float32}) {
         const Bench bench{ramp_frame(type), a_calibration()};
-        for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare, Overlay::evenness,
-                                   Overlay::figure}) {
+        for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare,
+                                   Overlay::evenness, Overlay::figure}) {
             settings.kind = kind;
             INFO("overlay " << static_cast<int>(kind) << ", samples " << static_cast<int>(type));
             const double error = bench.worst(settings);
@@ -159,7 +160,8 @@ TEST_CASE("Every overlay is drawn as its twin computes it, for 8-bit, 16-bit and
 TEST_CASE("Every control of the overlays does in the shader what it does in its twin") {
     const ShaderContext context;
     Bench bench{ramp_frame(SampleType::uint8), nullptr};
-    const auto moved = [&](Overlay kind, const char* control, const std::function<void(OverlaySettings&)>& move) {
+    const auto moved = [&](Overlay kind, const char* control,
+                           const std::function<void(OverlaySettings&)>& move) {
         OverlaySettings settings;
         settings.kind = kind;
         settings.glare = a_glare_gauge();
@@ -175,13 +177,17 @@ TEST_CASE("Every control of the overlays does in the shader what it does in its 
     moved(Overlay::difference, "neutral reference", [](OverlaySettings& s) { s.reference = {61, 0, 0}; });
     moved(Overlay::difference, "span", [](OverlaySettings& s) { s.difference_span = 2; });
     moved(Overlay::clipping, "strength of clipping", [](OverlaySettings& s) { s.strength = 0; });
-    moved(Overlay::glare, "weights", [](OverlaySettings& s) { s.glare.weights = {1.0F / 3, 1.0F / 3, 1.0F / 3}; });
+    moved(Overlay::glare, "weights", [](OverlaySettings& s) {
+        s.glare.weights = {1.0F / 3, 1.0F / 3, 1.0F / 3};
+    });
     moved(Overlay::glare, "centre", [](OverlaySettings& s) { s.glare.centre = -0.2F; });
     moved(Overlay::glare, "limit", [](OverlaySettings& s) { s.glare.limit = 0.9F; });
     moved(Overlay::evenness, "span of evenness", [](OverlaySettings& s) { s.evenness_span = 0.5; });
     moved(Overlay::evenness, "level", [](OverlaySettings& s) { s.plane.level = 0.7; });
-    moved(Overlay::evenness, "middle of the plane", [](OverlaySettings& s) { s.plane.x = 20, s.plane.y = 200; });
-    moved(Overlay::evenness, "slope", [](OverlaySettings& s) { s.plane.slope_x = -0.003, s.plane.slope_y = 0.004; });
+    moved(Overlay::evenness, "middle of the plane",
+          [](OverlaySettings& s) { s.plane.x = 20, s.plane.y = 200; });
+    moved(Overlay::evenness, "slope",
+          [](OverlaySettings& s) { s.plane.slope_x = -0.003, s.plane.slope_y = 0.004; });
     moved(Overlay::figure, "boundary", [](OverlaySettings& s) { s.figure.boundary = 0.6137003; });
     moved(Overlay::figure, "axis", [](OverlaySettings& s) { s.figure.axis = {0.6, 0.3, 0.1}; });
     bench.display = make_display_table(bytes_of("/usr/share/color/icc/colord/WideGamutRGB.icc"), "wide");
@@ -190,7 +196,9 @@ TEST_CASE("Every control of the overlays does in the shader what it does in its 
     moved(Overlay::none, "display of tables", [](OverlaySettings&) {});
 }
 
-TEST_CASE("The difference that the overlay colours is within 0.01 of the ΔE2000 that a reading would give the pixel") {
+TEST_CASE(
+    "The difference that the overlay colours is within 0.01 of the ΔE2000 that a reading would give the "
+    "pixel") {
     // Not the colour but the number: codes go in, and the way from codes to light is linear_light's own.
     const ShaderContext context;
     const Frame frame = ramp_frame(SampleType::uint8);
@@ -203,13 +211,14 @@ TEST_CASE("The difference that the overlay colours is within 0.01 of the ΔE2000
     for (const Lab& reference : {Lab{48, 14, 27}, Lab{30, 9, 12}, Lab{71, 6, 31}, Lab{50, 0, 0}}) {
         GlTexture picture, texture;
         picture.upload(frame);
-        texture.upload(TexelKind::rgb32f, static_cast<int>(CodeCurves::entries), 1, curves.light.data());
+        upload_table(texture, curves.light);
         const GlProgram program(
             join_shaders({"full_screen.vert"}),
             join_shaders({"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl"}) +
                 "uniform sampler2D picture; uniform vec3 reference_lab; out vec4 result;\n"
                 "void main() { ivec2 at = ivec2(gl_FragCoord.x, 255 - int(gl_FragCoord.y));\n"
-                "result = vec4(ciede2000(reference_lab, to_lab(xyz_of(light_of(texelFetch(picture, at, 0).rgb))))); }\n");
+                "result = vec4(ciede2000(reference_lab, to_lab(xyz_of(light_of(texelFetch(picture, at, "
+                "0).rgb))))); }\n");
         const FullScreenTriangle triangle;
         const GlFramebuffer target(TexelKind::rgba32f, side, side);
         program.use();
@@ -226,8 +235,8 @@ TEST_CASE("The difference that the overlay colours is within 0.01 of the ΔE2000
             const float* rgb = light.at(i % side, i / side);
             const XYZ xyz = calibration->to_xyz(
                 {static_cast<double>(rgb[0]), static_cast<double>(rgb[1]), static_cast<double>(rgb[2])});
-            const double error =
-                std::abs(static_cast<double>(drawn[4 * static_cast<std::size_t>(i)]) - pixel_difference(xyz, reference));
+            const double error = std::abs(static_cast<double>(drawn[4 * static_cast<std::size_t>(i)]) -
+                                          pixel_difference(xyz, reference));
             if (!(error <= worst)) worst = error, at = i;
         }
     }
@@ -236,19 +245,22 @@ TEST_CASE("The difference that the overlay colours is within 0.01 of the ΔE2000
     check_tight("ΔE2000 of a picture pixel", worst, 1e-3);
 }
 
-TEST_CASE("A pixel that is not a number or infinite is shown in the neutral of no value by every overlay, and only it") {
+TEST_CASE(
+    "A pixel that is not a number or infinite is shown in the neutral of no value by every overlay, and only "
+    "it") {
     const ShaderContext context;
     Bench bench{ramp_frame(SampleType::float32), a_calibration()};
-    const std::array<float, 4> strange{std::numeric_limits<float>::quiet_NaN(), -std::numeric_limits<float>::quiet_NaN(),
-                                       std::numeric_limits<float>::infinity(), -std::numeric_limits<float>::infinity()};
+    const std::array<float, 4> strange{
+        std::numeric_limits<float>::quiet_NaN(), -std::numeric_limits<float>::quiet_NaN(),
+        std::numeric_limits<float>::infinity(), -std::numeric_limits<float>::infinity()};
     for (std::size_t i = 0; i < 300; ++i) {
         const std::size_t sample = i * 617 % (std::size_t{side} * side * 3);
         std::memcpy(bench.frame.samples.data() + 4 * sample, &strange[i % 4], 4);
     }
     OverlaySettings settings;
     settings.strength = 0.5;
-    for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare, Overlay::evenness,
-                               Overlay::figure}) {
+    for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare,
+                               Overlay::evenness, Overlay::figure}) {
         settings.kind = kind;
         settings.glare = a_glare_gauge();
         CHECK(bench.worst(settings) < 0.01);

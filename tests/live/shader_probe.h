@@ -15,22 +15,25 @@ namespace tonemend::testing {
 
 using Texel = std::array<float, 4>;
 
-/// Runs GLSL functions on a list of inputs: `body` computes `vec4 result` from `vec4 x` (texel i of the first input) and `vec4 y`
-/// (of the second, zeros when there is none). `prepare` sets uniforms and textures from unit 2 on.
+/// Runs GLSL functions on a list of inputs: `body` computes `vec4 result` from `vec4 x` (texel i of the first
+/// input) and `vec4 y` (of the second, zeros when there is none). `prepare` sets uniforms and textures from
+/// unit 2 on.
 inline std::vector<Texel> probe(const std::vector<std::string_view>& files, const std::string& body,
                                 const std::vector<Texel>& x, const std::vector<Texel>& y = {},
-                                const std::function<void(const GlProgram&)>& prepare = {}) {
+                                const std::function<void(const GlProgram&)>& prepare = {},
+                                const std::string& definitions = "") {
     constexpr int width = 1024;
     const int height = static_cast<int>((x.size() + width - 1) / width);
     const auto padded = [&](std::vector<Texel> texels) {
         texels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
         return texels;
     };
-    const std::string source = join_shaders(files) +
-                               "uniform sampler2D inputs_x, inputs_y; uniform int rows; out vec4 result;\n"
-                               "void main() { ivec2 at = ivec2(gl_FragCoord.x, rows - 1 - int(gl_FragCoord.y));\n"
-                               "vec4 x = texelFetch(inputs_x, at, 0), y = texelFetch(inputs_y, at, 0);\n" +
-                               body + "\n}\n";
+    const std::string source =
+        join_shaders(definitions, files) +
+        "uniform sampler2D inputs_x, inputs_y; uniform int rows; out vec4 result;\n"
+        "void main() { ivec2 at = ivec2(gl_FragCoord.x, rows - 1 - int(gl_FragCoord.y));\n"
+        "vec4 x = texelFetch(inputs_x, at, 0), y = texelFetch(inputs_y, at, 0);\n" +
+        body + "\n}\n";
     const GlProgram program(join_shaders({"full_screen.vert"}), source);
     const FullScreenTriangle triangle;
     const GlFramebuffer target(TexelKind::rgba32f, width, height);

@@ -56,8 +56,7 @@ class Screen {
     }
     // Code of 255 at a screen pixel counted from the top left.
     double at(int x, int y, std::size_t channel = 0) const {
-        return 255 * static_cast<double>(
-                         shown_[4 * static_cast<std::size_t>(y * width_ + x) + channel]);
+        return 255 * static_cast<double>(shown_[4 * static_cast<std::size_t>(y * width_ + x) + channel]);
     }
 
   private:
@@ -74,7 +73,9 @@ void load(GlPicture& picture, const Frame& frame) {
 
 }  // namespace
 
-TEST_CASE("A picture lies upright from the view's top left corner, enlarged in squares, with the surround beyond its edges") {
+TEST_CASE(
+    "A picture lies upright from the view's top left corner, enlarged in squares, with the surround beyond "
+    "its edges") {
     const ShaderContext context;
     Screen screen(64, 48);
     GlPicture picture;
@@ -115,7 +116,9 @@ TEST_CASE("A picture made smaller averages light and not codes") {
     }
 }
 
-TEST_CASE("A frame whose colours are one function of all channels is shown, differenced and marked for clipping as its light says") {
+TEST_CASE(
+    "A frame whose colours are one function of all channels is shown, differenced and marked for clipping as "
+    "its light says") {
     const ShaderContext context;
     Screen screen(32, 32);
     Frame frame = grey_frame(32, 32, [](int x, int y) { return 8 * x + y / 8; });
@@ -137,7 +140,9 @@ TEST_CASE("A frame whose colours are one function of all channels is shown, diff
 TEST_CASE("A raw frame's clipped pixels spoil their neighbours on the screen as they do in the reading") {
     const ShaderContext context;
     Screen screen(32, 32);
-    Frame frame = grey_frame(32, 32, [](int x, int y) { return x == 0 ? 0 : (x * 11 + y * 17) % 97 == 0 ? 255 : 120; });
+    Frame frame = grey_frame(32, 32, [](int x, int y) {
+        return x == 0 ? 0 : (x * 11 + y * 17) % 97 == 0 ? 255 : 120;
+    });
     for (const bool raw : {false, true}) {
         frame.encoding.camera_native = raw;
         GlPicture picture;
@@ -153,7 +158,8 @@ TEST_CASE("A raw frame's clipped pixels spoil their neighbours on the screen as 
     }
 }
 
-TEST_CASE("A map of differences that the processor made is drawn in the colours that the shader's own map has") {
+TEST_CASE(
+    "A map of differences that the processor made is drawn in the colours that the shader's own map has") {
     const ShaderContext context;
     const Frame frame = grey_frame(64, 64, [](int x, int y) { return 60 + x + 2 * y; });
     OverlaySettings overlay;
@@ -178,7 +184,8 @@ TEST_CASE("A map of differences that the processor made is drawn in the colours 
     by_processor.draw(picture, {0, 0, 64, 64, 0, 0, 1}, overlay);
     for (int i = 0; i < 64 * 64; ++i)
         for (std::size_t c = 0; c < 3 && i != 5; ++c)
-            REQUIRE(by_processor.at(i % 64, i / 64, c) == Approx(by_shader.at(i % 64, i / 64, c)).margin(0.02));
+            REQUIRE(by_processor.at(i % 64, i / 64, c) ==
+                    Approx(by_shader.at(i % 64, i / 64, c)).margin(0.02));
     CHECK(by_processor.at(5, 0) == Approx(118.9).margin(0.1));  // L* 50 in sRGB
 
     picture.load(frame);  // the map belonged to the frame before
@@ -207,7 +214,8 @@ TEST_CASE("Evenness is taken over a square, so that grain does not hide the lamp
 TEST_CASE("A shader that does not compile says so with the driver's words") {
     const ShaderContext context;
     try {
-        GlProgram(join_shaders({"full_screen.vert"}), join_shaders({"numbers.glsl"}) + "void main() { no_such_thing(); }");
+        GlProgram(join_shaders({"full_screen.vert"}),
+                  join_shaders({"numbers.glsl"}) + "void main() { no_such_thing(); }");
         FAIL("it compiled");
     } catch (const std::runtime_error& error) {
         CHECK_THAT(error.what(), contains("no_such_thing"));
