@@ -6,6 +6,7 @@ const bool picture_is_light = PICTURE_IS_LIGHT;      // calibrated light already
 const bool spread_clipping = SPREAD_CLIPPING;        // raw: a clipped pixel spoils the eight around it
 const bool use_difference_map = USE_DIFFERENCE_MAP;  // ΔE2000 made elsewhere
 const int samples_per_side = SAMPLES_PER_SIDE;       // of the square that a pixel averages
+const int places_around = PLACES_AROUND;             // of which evenness takes the mean
 
 uniform sampler2D picture;
 uniform vec2 view_corner;       // framebuffer pixel of the view's top left corner, counted from the bottom left
@@ -55,17 +56,17 @@ vec3 mean_light(vec2 at, int n, float spacing) {
     return sum / float(n * n);
 }
 
-// The luminance of the square around `at`, from 64 places that fall in no step with any pattern of rows or columns: the additive
+// The luminance of the square around `at`, from places that fall in no step with any pattern of rows or columns: the additive
 // recurrence of the plastic number's powers (M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
 float luminance_around(vec2 at, float reach) {
     vec3 sum = vec3(0.0);
-    for (int i = 0; i < 64; ++i) {
+    for (int i = 0; i < places_around; ++i) {
         vec2 place = fract(vec2(0.7548776662, 0.5698402910) * float(i)) - 0.5;
         vec3 t = texel(ivec2(floor(at + place * reach))).rgb;
         valued = valued && has_value(t);
         sum += picture_is_light ? t : light_of(t);
     }
-    return xyz_of(sum / 64.0).y;
+    return xyz_of(sum / float(places_around)).y;
 }
 
 int worst_clipping(vec2 at) {
