@@ -50,7 +50,8 @@ class MeanCode {
           most_(static_cast<std::uint32_t>(count / 16 + 1) * clip_count) {}
 
     std::uint16_t operator()(std::uint32_t sum) const {
-        const auto light = static_cast<std::int32_t>(static_cast<float>(sum & light_mask) * share_ + 0.5F);
+        const float rounded = 0.5F + static_cast<float>(sum & light_mask) * share_;
+        const auto light = static_cast<std::int32_t>(rounded);
         if (sum >= most_) return light > 32767 ? 65535 : 0;
         return std::clamp<std::uint16_t>(codes_[static_cast<std::size_t>(std::min(light, 65535))], 1, 65534);
     }
@@ -76,7 +77,7 @@ void FrameAverage::clear() {
 bool FrameAverage::read_encoding(const Frame& frame) {
     const auto& decoding = frame.encoding.decoding;
     if (decoding == decoding_) return true;
-    std::array<float, 3 * 256> linear{};
+    std::array<float, 768> linear{};
     for (std::size_t i = 0; i < linear.size(); ++i) linear[i] = static_cast<float>(i / 3) / 255;
     decoding->decode(linear.data(), linear.data(), 256);
     const auto before = tables_;

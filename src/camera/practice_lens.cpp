@@ -46,8 +46,8 @@ PracticeLens::PracticeLens(const PracticeScene& scene, const RawPicture& light)
     for (std::size_t i = 0; i < 9; ++i) matrix_[i] = static_cast<float>(output.m[i / 3][i % 3]);
     const CameraCurve curve(scene.s_curve);
     for (std::size_t i = 0; i < codes_.size(); ++i)
-        codes_[i] =
-            static_cast<std::uint8_t>(255 * curve.encode_exactly(static_cast<double>(i) / top_step) + 0.5);
+        codes_[i] = static_cast<std::uint8_t>(
+            std::lround(255 * curve.encode_exactly(static_cast<double>(i) / top_step)));
 }
 
 Frame PracticeLens::take(Random& random) const {
