@@ -58,7 +58,7 @@ const std::vector<KeyBinding> bindings{
 };
 
 const std::vector<ActionHelp> help{
-    {take_reading, "Space", "take reading", "kept at once; Page Down too"},
+    {take_reading, "Space", "reading", "kept at once; Page Down too"},
     {undo, "Z", "undo", "last mark or region; Page Up too"},
     {select_original, "O", "original", "drag an outline, or its corners"},
     {select_repair, "R", "repair", "likewise"},

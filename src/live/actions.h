@@ -58,7 +58,7 @@ std::optional<Action> find_action(int key, Modifier modifier);
 struct ActionHelp {
     Action action;
     std::string_view key;   ///< as printed on the control: "Space", "O", "F1"
-    std::string_view word;  ///< "take reading"
+    std::string_view word;  ///< "reading"
     std::string_view help;  ///< what it does, in a few words
 };
 const std::vector<ActionHelp>& action_help();

@@ -11,7 +11,7 @@ constexpr float rounding = 5;
 
 float draw_key_cap(Painter& painter, float x, float y, std::string_view key, ImFont* font, Shade ink) {
     const float size = font_size(font);
-    const float wide = std::max(1.5F * size, painter.width(key, font) + 0.7F * size), high = 1.4F * size;
+    const float wide = std::max(1.5F * size, painter.width(key, font) + 0.7F * size), high = 1.26F * size;
     const Box cap{x, y - 0.5F * high, wide, high};
     painter.outline(cap, ink, std::max(1.0F, 0.08F * size), 0.25F * size);
     painter.text(cap, key, font, ink, Align::centre, "key cap");

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "live/coats_view.h"
 #include "live/controls.h"
 #include "live/keys_page.h"
@@ -76,18 +78,12 @@ void WindowView::perform(Action action, Bench& bench) {
 void WindowView::draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale) {
     painter.fitted_paragraph(layout.status, status_line(bench), {painter.fonts.body, painter.fonts.small},
                              painter.theme.ink, "status");
-    switch (bench.page()) {
-        case Page::picture:
-            picture_.draw(painter, layout.picture, bench);
-            picture_.handle_pointer(bench, scale);
-            break;
-        case Page::keys:
-            draw_keys_page(painter, layout.picture);
-            break;
-        case Page::warnings:
-            draw_warnings_page(painter, layout.picture, bench);
-            break;
+    if (bench.page() != Page::picture) {
+        draw_page(painter, bench, layout);
+        return;
     }
+    picture_.draw(painter, layout.picture, bench);
+    picture_.handle_pointer(bench, scale);
     const auto draw_row = [&](const std::vector<Control>& controls, const std::vector<Box>& boxes) {
         for (std::size_t i = 0; i < controls.size() && i < boxes.size(); ++i) {
             const Control& control = controls[i];
@@ -97,6 +93,20 @@ void WindowView::draw_left(Painter& painter, Bench& bench, const Layout& layout,
     };
     draw_row(practice_controls(bench), layout.practice);
     draw_row(tools(bench), layout.tools);
+}
+
+// A page takes the place of the picture and its controls; a key or a click anywhere on it leads back.
+void WindowView::draw_page(Painter& painter, Bench& bench, const Layout& layout) {
+    Box box = layout.picture;
+    for (const auto* boxes : {&layout.practice, &layout.tools})
+        for (const Box& control : *boxes) box.height = std::max(box.height, control.bottom() - box.y);
+    if (bench.page() == Page::keys) {
+        draw_keys_page(painter, box);
+    } else {
+        draw_warnings_page(painter, box, bench);
+    }
+    const ImVec2 pointer = ImGui::GetIO().MousePos;
+    if (ImGui::IsMouseClicked(0) && box.holds(pointer.x, pointer.y)) perform(Action::step_back, bench);
 }
 
 void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout& layout) {
