@@ -189,6 +189,7 @@ void print_times(int width, int height) {
 }  // namespace
 
 int main(int count, char** arguments) {
+    std::setvbuf(stdout, nullptr, _IOLBF, 0);
     const bool software = count > 1 && std::string_view(arguments[1]) == "software";
     const ShaderContext context(software ? ShaderContext::Prefer::software
                                          : ShaderContext::Prefer::graphics_card);
