@@ -78,14 +78,16 @@ void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {
                           fonts.body, painter.theme.ink, "warnings");
         return;
     }
-    for (const Warning& warning : state.comparison->warnings) {
-        if (rest.height < 2 * pad) break;
-        const float radius = 0.42F * pad;
-        draw_mark(painter, rest.x + radius, rest.y + 0.62F * pad, radius, &warning);
+    const std::vector<Warning>& warnings = state.comparison->warnings;
+    // About three lines a warning; smaller type rather than one left out.
+    ImFont* font = static_cast<float>(warnings.size()) * 4.2F * pad > rest.height ? fonts.small : fonts.body;
+    for (const Warning& warning : warnings) {
+        const float size = font_size(font), radius = 0.42F * size;
+        draw_mark(painter, rest.x + radius, rest.y + 0.62F * size, radius, &warning);
         const Box words{rest.x + 3.2F * radius, rest.y, rest.width - 3.2F * radius, rest.height};
-        step(painter.paragraph(words, (warning.unfit ? "Unfit. " : "") + sentence(warning), fonts.body,
+        step(painter.paragraph(words, (warning.unfit ? "Unfit. " : "") + sentence(warning), font,
                                painter.theme.ink, "warnings") +
-             0.6F * pad);
+             0.5F * size);
     }
 }
 
