@@ -66,11 +66,11 @@ void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {
     painter.fill(box, painter.theme.plate, 6);
     const Fonts& fonts = painter.fonts;
     const float pad = font_size(fonts.body);
-    Box rest = box.inset(pad);
+    Box rest = box.inset(0.7F * pad);
     const auto step = [&](float by) { rest.y += by, rest.height -= by; };
-    step(painter.paragraph(rest, "What speaks against this reading", fonts.large, painter.theme.ink,
+    step(painter.paragraph(rest, "What speaks against this reading", fonts.body, painter.theme.ink,
                            "warnings") +
-         0.6F * pad);
+         0.4F * pad);
     const BenchState& state = bench.state();
     if (!state.comparison || state.comparison->warnings.empty()) {
         painter.paragraph(rest,
@@ -87,7 +87,7 @@ void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {
         const Box words{rest.x + 3.2F * radius, rest.y, rest.width - 3.2F * radius, rest.height};
         step(painter.paragraph(words, (warning.unfit ? "Unfit. " : "") + sentence(warning), font,
                                painter.theme.ink, "warnings") +
-             0.5F * size);
+             0.35F * size);
     }
 }
 
