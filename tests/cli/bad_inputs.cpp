@@ -69,6 +69,7 @@ TEST_CASE("A picture file that cannot be read is refused in one line, and nothin
     write_png_with_bad_profile(file("link.png"), ProfileFault::device_link);
     write_png_with_bad_profile(file("cut-profile.png"), ProfileFault::cut_short);
     write_png_with_bad_profile(file("no-profile.png"), ProfileFault::not_a_profile);
+    write_png_of_false_size(file("huge.png"));
     struct Row {
         std::string picture, cure;
     };
@@ -81,6 +82,7 @@ TEST_CASE("A picture file that cannot be read is refused in one line, and nothin
         {write_half(bench, "half.tif"), "copy it from the camera again"},
         {write_half(bench, "half.dng"), "copy it from the camera again"},
         {write_half(bench, "half.webp"), "copy it from the camera again"},
+        {file("huge.png"), "too short for the size it states"},
         {file("diary.jpg"), "give a JPEG, PNG, TIFF, WebP"},
         {file("print.jpg"), "RGB"},
         {file("link.png"), "profile"},

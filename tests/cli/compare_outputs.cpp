@@ -66,7 +66,8 @@ TEST_CASE("Option --save-picture writes a PNG of the picture's width with the pa
 }
 
 TEST_CASE(
-    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still prints one "
+    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still "
+    "prints one "
     "object") {
     const Board board;
     const std::filesystem::path job = board.folder / "jobs/table";
