@@ -19,14 +19,15 @@ double compression_of(int quality) {
 
 }  // namespace
 
-double Coding::mean_u(double linear, double spread) const {
+double Coding::mean_u(double linear, double spread, double pixels) const {
     if (step <= 0) return 0;
     const double code = std::clamp(encode_srgb(linear), 0.0, 1.0);
     const double light_a_code = (decode_srgb(code + 1.0 / 255) - decode_srgb(code)) * 255;
     const double sigma = spread / (light_a_code * step);
     const double rounding =
         step / std::sqrt(12.0) * std::exp(-2 * std::numbers::pi * std::numbers::pi * sigma * sigma);
-    return light_a_code * std::hypot(rounding, compression);
+    const double few_squares = std::max(1.0, 40.0 / std::sqrt(pixels));
+    return light_a_code * std::hypot(rounding, compression * few_squares);
 }
 
 Coding coding_of(const Frame& frame) {
