@@ -39,7 +39,7 @@ Still decode_webp(std::span<const std::byte> bytes, const std::string& name);
 Still decode_raw(std::span<const std::byte> bytes, const std::string& name);
 
 /// The kinds of file that content tells apart.
-enum class FileKind { jpeg, png, tiff, webp, raw, unknown };
+enum class FileKind { jpeg, png, tiff, webp, raw, heif, unknown };
 FileKind recognise(std::span<const std::byte> bytes);
 
 /// True when LibRaw finds a sensor's mosaic in it; for files that no other signature settles.
