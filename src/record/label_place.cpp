@@ -25,7 +25,11 @@ Box place_label(const Box& region, double width, double height, const std::vecto
         {far_x, far_y - height},             //
         {region.x - width, region.y},        // left of it
         {region.x - width, far_y - height},  //
-        {region.x, region.y},                // in it
+        {region.x, region.y - 2 * height},   // above another label
+        {far_x - width, region.y - 2 * height},
+        {region.x, far_y + height},  // below another label
+        {far_x - width, far_y + height},
+        {region.x, region.y},  // in it
     };
     Box best{};
     double least = -1;

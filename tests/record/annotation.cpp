@@ -158,6 +158,13 @@ TEST_CASE("A label stands clear of the regions, the card and other labels wherev
         CHECK(label.x + label.width <= right);
         CHECK(label.y + label.height <= bottom);
     }
+    // Two tiny regions side by side in a corner.
+    const Box first{1500, 1150, 12, 12}, second{1450, 1150, 40, 40};
+    const Box first_label = place_label(first, width, height, {second}, right, bottom);
+    const Box second_label = place_label(second, width, height, {first, first_label}, right, bottom);
+    CHECK_FALSE(overlap(first_label, second_label));
+    for (const Box& region : {first, second})
+        for (const Box& label : {first_label, second_label}) CHECK_FALSE(overlap(region, label));
     // Regions that fill the picture have their labels inside.
     const Box inside = place_label({0, 0, 800, 1200}, width, height, {{800, 0, 800, 1200}}, right, bottom);
     CHECK(inside.x + inside.width <= 800);
