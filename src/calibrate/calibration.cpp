@@ -15,11 +15,12 @@ namespace {
 
 // Found on the practice bench (tests/measure/accuracy_study.cpp prints what they lead to).
 constexpr double matrix_u_camera_profile = 0.010;
-constexpr double contrast_u = 0.009;
-constexpr double step_floor = 0.0015;      // relative: nominal values are never better known than this
-constexpr double card_u = 0.005;           // of the whole card, relative: print, wear, instrument (common practice, no source)
-constexpr double exponent_unknown = 0.10;  // a styled picture read as sRGB without enough steps
-constexpr double exponent_few_steps = 0.03;
+constexpr double contrast_u = 0.009, contrast_u_unknown_curve = 0.035;
+constexpr double step_floor = 0.0015;  // relative: nominal values are never better known than this
+constexpr double card_u =
+    0.005;  // of the whole card, relative: print, wear, instrument (common practice, no source)
+constexpr double exponent_unknown = 0.06;  // a styled picture read as sRGB without enough steps
+constexpr double exponent_few_steps = 0.08;
 constexpr double exponent_raw = 0.004;
 constexpr double black_unknown = 0.004, black_unknown_raw = 0.0005;
 
@@ -33,7 +34,8 @@ CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& 
                                          bool black_level_given) {
     CalibrationUncertainty u;
     u.matrix = matrix_u_camera_profile;
-    u.contrast = contrast_u;
+    const bool curve_known = frame.facts.raw || calibration.curves[1].kind() == CurveKind::monotone;
+    u.contrast = curve_known ? contrast_u : contrast_u_unknown_curve;
     u.card = card_u;
     const ToneCurve& green = calibration.curves[1];
     std::vector<double> misses;
@@ -65,9 +67,11 @@ std::string describe_curve(const Calibration& calibration, std::optional<double>
     const std::string given = black_level ? fmt::format(", black level {} as given", *black_level) : "";
     switch (green.kind()) {
         case CurveKind::monotone:
-            return fmt::format("monotone curve a channel from {} neutral steps{}", green.points().size(), given);
+            return fmt::format("monotone curve a channel from {} neutral steps{}", green.points().size(),
+                               given);
         case CurveKind::offset_and_gain:
-            return fmt::format("offset and gain a channel from {} neutral steps{}", green.points().size(), given);
+            return fmt::format("offset and gain a channel from {} neutral steps{}", green.points().size(),
+                               given);
         case CurveKind::gain:
             return "gain a channel from one neutral step" + (black_level ? given : ", black taken as 0");
     }

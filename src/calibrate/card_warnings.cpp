@@ -51,7 +51,8 @@ void warn_of_steps(const Frame& frame, const Calibration& calibration, std::vect
                                        [](const PatchReading& reading) { return reading.patch.neutral(); });
     if (on_card >= 6) {
         warnings.push_back({"tone-curve-unknown",
-                            fmt::format("only {} of the card's {} neutral steps can be used, too few to show how this camera bends its "
+                            fmt::format("only {} of the card's {} neutral steps can be used, too few to show "
+                                        "how this camera bends its "
                                         "tones; change the exposure so that none is clipped",
                                         steps, on_card),
                             false});
@@ -77,6 +78,14 @@ void warn_of_encoding(const Frame& frame, std::vector<Warning>& warnings) {
         warnings.push_back({"jpeg-strong",
                             fmt::format("JPEG quality is about {}; use quality 90 or more, PNG, TIFF or raw",
                                         *frame.facts.jpeg_quality),
+                            false});
+    }
+    if (looks_shrunk(frame)) {
+        warnings.push_back({"picture-shrunk",
+                            fmt::format("a JPEG of only {} × {} pixels was probably shrunk or forwarded, "
+                                        "which shifts colours; use the "
+                                        "camera's own file",
+                                        frame.width, frame.height),
                             false});
     }
     if (frame.facts.flash_fired.value_or(false)) {

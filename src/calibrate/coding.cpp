@@ -17,6 +17,8 @@ double compression_of(int quality) {
     return 0.4 / 255;
 }
 
+constexpr double least_camera_pixels = 1.2e6;
+
 }  // namespace
 
 double Coding::mean_u(double linear, double spread, double pixels) const {
@@ -30,11 +32,19 @@ double Coding::mean_u(double linear, double spread, double pixels) const {
     return light_a_code * std::hypot(rounding, compression * few_squares);
 }
 
+bool looks_shrunk(const Frame& frame) {
+    return frame.facts.jpeg_quality && static_cast<double>(frame.width) * frame.height < least_camera_pixels;
+}
+
 Coding coding_of(const Frame& frame) {
     Coding coding;
     if (frame.type == SampleType::uint8) coding.step = 1.0 / 255;
     if (frame.type == SampleType::uint16) coding.step = 1.0 / 65535;
-    if (frame.facts.jpeg_quality) coding.compression = compression_of(*frame.facts.jpeg_quality);
+    if (frame.facts.jpeg_quality) {
+        // A shrunk picture has lost the noise that evens out the rounding of JPEG's two colour-difference
+        // channels.
+        coding.compression = compression_of(*frame.facts.jpeg_quality) * (looks_shrunk(frame) ? 4.0 : 1.0);
+    }
     return coding;
 }
 

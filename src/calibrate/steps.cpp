@@ -46,10 +46,11 @@ Vector3 expected_rgb(const Matrix3& xyz_to_rgb, const Patch& patch) {
 }
 
 [[noreturn]] void refuse_disorder(const Frame& frame) {
-    throw InputError(fmt::format(
-        "{}: the card's steps do not get darker in the order its file says; turn the card so that its top is at the frame's 'top' "
-        "(or give --card-at from the card's own top-left corner), or choose the right --card",
-        frame.name));
+    throw InputError(
+        fmt::format("{}: the card's steps do not get darker in the order its file says; turn the card so "
+                    "that its top is at the frame's 'top' "
+                    "(or give --card-at from the card's own top-left corner), or choose the right --card",
+                    frame.name));
 }
 
 // Steps that are the same grey, or so nearly that noise and light can swap them, count as one.
@@ -75,7 +76,8 @@ std::vector<CurvePoint> join_equal_steps(std::vector<CurvePoint> points) {
     return result;
 }
 
-// One channel's steps, and the seen value of black if it is given or the card has a black that reflects nothing.
+// One channel's steps, and the seen value of black if it is given or the card has a black that reflects
+// nothing.
 struct ChannelSteps {
     std::vector<CurvePoint> points;
     std::optional<double> black;
@@ -85,7 +87,8 @@ ToneCurve fit_channel(const Frame& frame, ChannelSteps steps) {
     steps.points = join_equal_steps(std::move(steps.points));
     if (!steps_in_order(steps.points)) refuse_disorder(frame);
     if (steps.points.front().seen <= steps.black.value_or(0.0)) {
-        throw InputError(fmt::format("{}: a step of the card is as dark as black; check --black-level and the exposure", frame.name));
+        throw InputError(fmt::format(
+            "{}: a step of the card is as dark as black; check --black-level and the exposure", frame.name));
     }
     return ToneCurve(std::move(steps.points), steps.black);
 }

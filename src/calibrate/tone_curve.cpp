@@ -143,7 +143,8 @@ std::vector<double> ToneCurve::leave_one_out() const {
         std::vector<CurvePoint> others = points_;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
         ToneCurve without(others, black_);
-        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone) without.fit_departure_and_rest();
+        if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone)
+            without.fit_departure_and_rest();
         errors.push_back(without(points_[i].seen) / points_[i].truth - 1.0);
     }
     return errors;

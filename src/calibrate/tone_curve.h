@@ -25,9 +25,9 @@ enum class CurveKind {
 class ToneCurve {
   public:
     ToneCurve() = default;
-    /// `points` may be in any order; at least one, none with a true value under `black_truth`. `black` is the seen value that is known to mean no
-    /// light; absent: found from two or more points, 0 with one. The seen values must rise with the true ones (see
-    /// steps_in_order); asserted.
+    /// `points` may be in any order; at least one, none with a true value under `black_truth`. `black` is the
+    /// seen value that is known to mean no light; absent: found from two or more points, 0 with one. The seen
+    /// values must rise with the true ones (see steps_in_order); asserted.
     explicit ToneCurve(std::vector<CurvePoint> points, std::optional<double> black = std::nullopt);
 
     double operator()(double seen) const;
@@ -57,7 +57,7 @@ class ToneCurve {
     std::vector<CurvePoint> points_;
     double gain_ = 1.0;
     double offset_ = 0.0;
-    std::optional<double> black_;  // as given
+    std::optional<double> black_;               // as given
     std::optional<SmoothDeparture> departure_;  // instead of the line, with six or more steps
     std::vector<double> knot_, value_, slope_;  // what is left: cube root of base → cube root of truth
 };

@@ -25,7 +25,8 @@ std::vector<Block> sum_lines(const BlockGrid& grid, bool by_columns) {
     return lines;
 }
 
-// Cuts the region into two halves of about as many pixels, side by side and one above the other, and compares the halves; the worse counts.
+// Cuts the region into two halves of about as many pixels, side by side and one above the other, and compares
+// the halves; the worse counts.
 double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
     double worst = 0;
     for (const bool by_columns : {true, false}) {
@@ -35,7 +36,8 @@ double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
             (first.count + line.count / 2 < half ? first : second).add(line);
         }
         if (first.count == 0 || second.count == 0) continue;
-        worst = std::max(worst, ciede2000(lab_of(calibration, first.mean()), lab_of(calibration, second.mean())).value);
+        worst = std::max(
+            worst, ciede2000(lab_of(calibration, first.mean()), lab_of(calibration, second.mean())).value);
     }
     return worst;
 }

@@ -76,8 +76,8 @@ SampledMean sample_mean(const BlockGrid& base) {
         if (candidate > widest_spread) widest_spread = candidate, widest = std::move(blocks);
     };
     // Divisions finer than need be say nothing that coarser ones don't: they only break more ties.
-    const auto with_pixels = static_cast<std::size_t>(std::count_if(base.blocks.begin(), base.blocks.end(),
-                                                                    [](const Block& block) { return block.count > 0; }));
+    const auto with_pixels = static_cast<std::size_t>(std::count_if(
+        base.blocks.begin(), base.blocks.end(), [](const Block& block) { return block.count > 0; }));
     int finest = 1;
     while (with_pixels / static_cast<std::size_t>(finest * finest) > most_blocks) finest *= 2;
     for (int size = finest; size <= std::max(base.columns, base.rows); size *= 2) {

@@ -65,7 +65,8 @@ class DisturbedRegion {
             sensitivities_[c] = step_sensitivities(curve, seen);
             top_[c] = curve.points().back().truth;
             coding_u_[c] =
-                curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain(), static_cast<double>(reading.pixels));
+                curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain(),
+                                                         static_cast<double>(reading.pixels));
         }
     }
 

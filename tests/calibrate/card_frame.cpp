@@ -56,8 +56,7 @@ TEST_CASE("a sheet's page is true to size, in the PDF and in the SVG") {
         INFO(frame.name);
         const auto path = folder.path() / "frame.pdf";
         write_card_frame_pdf(frame, path);
-        for (const auto& [width, height] :
-             {page_size(path), page_size(shipped(frame, ".pdf"))}) {
+        for (const auto& [width, height] : {page_size(path), page_size(shipped(frame, ".pdf"))}) {
             CHECK(std::abs(width - frame.sheet_width) < 0.002);  // pdfinfo prints a hundredth of a point
             CHECK(std::abs(height - frame.sheet_height) < 0.002);
         }
