@@ -57,7 +57,7 @@ std::string say_usage_error(const CLI::App& app, const CLI::ParseError& error,
     // A region without quotation marks leaves words over, which may well be why something is missing.
     if (!words.empty() && (is(CLI::ExitCodes::ExtrasError) || is(CLI::ExitCodes::RequiredError)))
         return say_leftover(command, words);
-    const std::string what = one_line(error.what(), 200);
+    std::string what = one_line(error.what(), 200);
     if (is(CLI::ExitCodes::RequiredError))
         return fmt::format("{}; for example: {}", what, example_of(command));
     // What our own checks say has its cure.

@@ -47,7 +47,7 @@ class Pen {
         std::istringstream words(text);
         std::string line;
         for (std::string word; words >> word;) {
-            const std::string longer = line.empty() ? word : line + " " + word;
+            const std::string longer = line.empty() ? word : fmt::format("{} {}", line, word);
             if (!line.empty() && measure(longer, style).width > right() - left()) {
                 put_line(line, style);
                 line = word;
