@@ -50,7 +50,7 @@ std::filesystem::path JobFolder::keep(const std::filesystem::path& picture, cons
                     fmt::gmtime(std::chrono::system_clock::to_time_t(std::chrono::system_clock::now())));
     json["picture"] = picture.filename().string();
     const std::string text = to_text(json);
-    const std::filesystem::path path = folder_ / (stem + ".json");
+    std::filesystem::path path = folder_ / (stem + ".json");
     write_whole_file(path, std::as_bytes(std::span(text)));
     return path;
 }
