@@ -74,7 +74,8 @@ SensorMosaic to_mosaic(const PracticeScene& scene, const RawPicture& raw) {
         for (int x = 0; x < mosaic.width; ++x) {
             const int channel = y % 2 + x % 2;  // R G over G B
             const float value = pedestal + (65535 - pedestal) * raw.row(y)[3 * x + channel];
-            mosaic.values.push_back(static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0F, 65535.0F))));
+            mosaic.values.push_back(
+                static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0F, 65535.0F))));
         }
     const CameraView daylight = look_at(scene.camera, make_lamp("CIE-D65"), WhiteBalance::automatic);
     mosaic.xyz_to_camera = inverse(rgb_to_xyz(srgb) * daylight.output_matrix());

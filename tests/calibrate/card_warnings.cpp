@@ -33,7 +33,9 @@ CardScene with_steps(const std::vector<double>& steps) {
 
 }  // namespace
 
-TEST_CASE("A good six-step card raises nothing") { CHECK(CardScene{}.calibrate().warnings.empty()); }
+TEST_CASE("A good six-step card raises nothing") {
+    CHECK(CardScene{}.calibrate().warnings.empty());
+}
 
 TEST_CASE("Fewer than six steps cannot show the camera's tones, unless the file is raw") {
     CardScene card = with_steps({0.88, 0.17, 0.04});
@@ -55,7 +57,8 @@ TEST_CASE("A six-step card with clipped steps is told apart from a card of few s
 TEST_CASE("A patch that is not one even grey makes the reading unfit") {
     CardScene card;
     card.frame = paint_frame(360, 240, [&](int x, int y) {
-        const Lab step = neutral_card(card.scene.steps).patches[static_cast<std::size_t>(std::min(x / 60, 5))].lab;
+        const Lab step =
+            neutral_card(card.scene.steps).patches[static_cast<std::size_t>(std::min(x / 60, 5))].lab;
         const bool shadow = x / 60 == 2 && y < 30;
         return y < 60 ? Lab{shadow ? step.L * 0.6 : step.L, 0, 0} : card.scene.wood(x, y);
     });
