@@ -21,7 +21,9 @@ void encode_row(const float* raw, int width, const std::array<float, 9>& matrix,
         for (std::size_t c = 0; c < 3; ++c) {
             const float linear =
                 matrix[3 * c] * raw[0] + matrix[3 * c + 1] * raw[1] + matrix[3 * c + 2] * raw[2];
-            out[c] = static_cast<Sample>(curve.encode(linear) * top + 0.5F);
+            // Never negative, so this rounds; unlike lround it runs several pixels at a time.
+            out[c] = static_cast<Sample>(curve.encode(linear) * top +
+                                         0.5F);  // NOLINT(bugprone-incorrect-roundings)
         }
 }
 
