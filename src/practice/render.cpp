@@ -22,8 +22,8 @@ void encode_row(const float* raw, int width, const std::array<float, 9>& matrix,
             const float linear =
                 matrix[3 * c] * raw[0] + matrix[3 * c + 1] * raw[1] + matrix[3 * c + 2] * raw[2];
             // Never negative, so this rounds; unlike lround it runs several pixels at a time.
-            out[c] = static_cast<Sample>(curve.encode(linear) * top +
-                                         0.5F);  // NOLINT(bugprone-incorrect-roundings)
+            // NOLINTNEXTLINE(bugprone-incorrect-roundings)
+            out[c] = static_cast<Sample>(curve.encode(linear) * top + 0.5F);
         }
 }
 
