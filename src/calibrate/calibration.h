@@ -21,6 +21,7 @@ namespace tonemend {
 struct CalibrationUncertainty {
     double step =
         0;  ///< of each neutral step's value in each channel, relative; its reading's own comes on top
+    double card = 0;  ///< of the card as a whole, relative: every step lighter or darker than stated
     double exponent =
         0;  ///< of an unknown tone curve, as the exponent of a power law fixed at the card's brightest step
     double black = 0;  ///< of an unknown black level, as a share of white
@@ -51,8 +52,10 @@ struct Calibration {
 };
 
 /// Calibrates on the card at `corners`. `black_level` is the code value of black in the picture's own numbers
-/// (0..255, 0..65535 or 0..1); absent: taken from the steps, or 0 with a single step. Throws InputError when
-/// no neutral patch is usable or when the steps do not darken in the order that the card file says.
+/// (0..255, 0..65535 or 0..1); absent: taken from the steps, or 0 with a single step. Throws InputError:
+/// black level out of range or as light as a step, a patch outside the picture or too small (see
+/// read_patches), and when no neutral patch is usable or when the steps do not darken in the order that the
+/// card file says.
 Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& corners,
                               std::optional<double> black_level = std::nullopt);
 /// The same for a card in a card frame, whose paper tells more of the light.

@@ -13,7 +13,7 @@ namespace {
 void warn_of_clipping(const Calibration& calibration, std::vector<Warning>& warnings) {
     std::string names;
     for (const PatchReading& reading : calibration.patches) {
-        if (reading.clipped_share() > clipped_share_allowed) {
+        if (reading.patch.neutral() && reading.clipped_share() > clipped_share_allowed) {
             names += fmt::format("{}'{}'", names.empty() ? "" : ", ", reading.patch.name);
         }
     }
@@ -28,14 +28,14 @@ void warn_of_clipping(const Calibration& calibration, std::vector<Warning>& warn
 
 void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warnings) {
     for (const PatchReading& reading : calibration.patches) {
-        if (!reading.patch.neutral() || reading.pixels == 0) continue;
+        if (!serves_as_step(reading)) continue;
         const double relative = reading.spread[1] / std::max(reading.mean[1], 0.02);
         if (relative > 0.25) {
             warnings.push_back(
                 {"card-uneven",
                  fmt::format(
                      "card patch '{}' varies by {:.0f} % of its brightness; it should be one even grey: "
-                     "check the card's corners, clean it, keep shadows off it",
+                     "choose the right --card, check its corners, clean it, keep shadows off it",
                      reading.patch.name, 100 * relative),
                  true});
             return;
@@ -45,8 +45,19 @@ void warn_of_texture(const Calibration& calibration, std::vector<Warning>& warni
 
 void warn_of_steps(const Frame& frame, const Calibration& calibration, std::vector<Warning>& warnings) {
     if (frame.facts.raw) return;
-    const std::size_t steps = calibration.curves[1].points().size();
     if (calibration.curves[1].kind() == CurveKind::monotone) return;
+    const std::size_t steps = calibration.curves[1].points().size();
+    const auto on_card = std::count_if(calibration.patches.begin(), calibration.patches.end(),
+                                       [](const PatchReading& reading) { return reading.patch.neutral(); });
+    if (on_card >= 6) {
+        warnings.push_back({"tone-curve-unknown",
+                            fmt::format("only {} of the card's {} neutral steps can be used, too few to show "
+                                        "how this camera bends its "
+                                        "tones; change the exposure so that none is clipped",
+                                        steps, on_card),
+                            false});
+        return;
+    }
     warnings.push_back(
         {"tone-curve-unknown",
          fmt::format(
@@ -67,6 +78,14 @@ void warn_of_encoding(const Frame& frame, std::vector<Warning>& warnings) {
         warnings.push_back({"jpeg-strong",
                             fmt::format("JPEG quality is about {}; use quality 90 or more, PNG, TIFF or raw",
                                         *frame.facts.jpeg_quality),
+                            false});
+    }
+    if (looks_shrunk(frame)) {
+        warnings.push_back({"picture-shrunk",
+                            fmt::format("a JPEG of only {} × {} pixels was probably shrunk or forwarded, "
+                                        "which shifts colours; use the "
+                                        "camera's own file",
+                                        frame.width, frame.height),
                             false});
     }
     if (frame.facts.flash_fired.value_or(false)) {

@@ -110,7 +110,12 @@ double CgatsTable::number(std::size_t row, std::size_t column) const {
     double value = 0;
     const char* const end = text.data() + text.size();
     const auto result = std::from_chars(text.data(), end, value);
-    if (result.ec != std::errc{} || result.ptr != end || !std::isfinite(value))
+    const bool sound = result.ec == std::errc{} && result.ptr == end && std::isfinite(value);
+    // The reader runs such a cell together with a word before it, so it isn't quoted.
+    if (!sound && text.find(',') != std::string::npos)
+        throw InputError(fmt::format("{}: {} has a comma in {}; write 85.10 with a point, not a comma",
+                                     source, row_name(row), one_line(columns.at(column), 40)));
+    if (!sound)
         throw InputError(fmt::format("{}: {} has '{}' for {}, which is not a number; write it like 52.3",
                                      source, row_name(row), one_line(text, 40),
                                      one_line(columns.at(column), 40)));

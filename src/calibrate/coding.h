@@ -14,8 +14,13 @@ struct Coding {
     /// (linear, standard deviation). Rounding hurts only what does not spread over the steps: the error of
     /// the mean of a normal distribution with deviation σ steps, rounded, is at most exp(−2π²σ²)/π steps
     /// (Widrow, Kollár, "Quantization Noise", 2008).
-    double mean_u(double linear, double spread) const;
+    /// JPEG works on squares of 8 × 8 pixels, so a mean over few of them keeps more of its error: `pixels` is
+    /// how many entered.
+    double mean_u(double linear, double spread, double pixels) const;
 };
+
+/// True for a JPEG of fewer pixels than cameras make (1.2 million): shrunk or forwarded on its way.
+bool looks_shrunk(const Frame& frame);
 
 Coding coding_of(const Frame& frame);
 

@@ -6,7 +6,7 @@ namespace tonemend {
 struct CurvePoint {
     double seen = 0;    ///< what the picture says, linear by the frame's own decoding
     double truth = 0;   ///< what a faithful camera would say; 1 for the perfect diffuser
-    double seen_u = 0;  ///< standard uncertainty of `seen`, relative: noise, texture, rounding, compression
+    double seen_u = 0;  ///< standard uncertainty of `seen`: noise, texture, rounding, compression
 };
 
 }  // namespace tonemend

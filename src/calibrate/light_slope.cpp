@@ -116,6 +116,12 @@ void drop_stained(std::vector<Spot>& spots, const std::vector<double>& residuals
     spots = std::move(kept);
 }
 
+// What is seen, weighed against what is usual: a slope that is only noise comes out small.
+LightSlope tempered(const LightSlope& seen, double usual) {
+    const double trust = usual * usual / (usual * usual + seen.u * seen.u);
+    return {trust * seen.x, trust * seen.y, seen.u * std::sqrt(trust)};
+}
+
 }  // namespace
 
 LightSlope light_on_patches(const Frame& frame, const std::vector<PatchReading>& patches) {
@@ -128,11 +134,8 @@ LightSlope light_on_patches(const Frame& frame, const std::vector<PatchReading>&
     }
     const double usual = usual_slope(frame);
     if (weights <= 0) return {0, 0, usual};
-    light.x /= weights, light.y /= weights;
-    // Neighbouring pixels are tied, so the plain standard error is doubled; what is usual limits it.
-    const double seen_u = 2.0 / std::sqrt(weights);
-    light.u = 1.0 / std::hypot(1.0 / seen_u, 1.0 / usual);
-    return light;
+    // Neighbouring pixels are tied, so the plain standard error is doubled.
+    return tempered({light.x / weights, light.y / weights, 2.0 / std::sqrt(weights)}, usual);
 }
 
 LightSlope light_on_paper(const Frame& frame, const FoundCard& found,
@@ -140,9 +143,7 @@ LightSlope light_on_paper(const Frame& frame, const FoundCard& found,
     std::vector<Spot> spots = read_spots(frame, found);
     if (spots.size() >= least_spots) drop_stained(spots, fit_plane(spots).residuals);
     if (spots.size() < least_spots) return light_on_patches(frame, patches);
-    LightSlope light = fit_plane(spots).slope;
-    light.u = std::min(light.u, usual_slope(frame));
-    return light;
+    return tempered(fit_plane(spots).slope, usual_slope(frame));
 }
 
 }  // namespace tonemend

@@ -142,8 +142,9 @@ PatchReading read_area(const Frame& frame, const Region& area) {
         for (const Sample& sample : samples) squares += std::pow(sample.rgb[c] - reading.mean[c], 2);
         reading.spread[c] = std::sqrt(squares / n);
         // Demosaicing and JPEG tie neighbours together: count one independent sample in each four.
-        reading.mean_u[c] = std::hypot(reading.spread[c] / std::sqrt(std::max(1.0, n / 4.0)),
-                                       coding.mean_u(reading.mean[c], reading.spread[c]));
+        reading.mean_u[c] =
+            std::hypot(reading.spread[c] / std::sqrt(std::max(1.0, n / 4.0)),
+                       coding.mean_u(reading.mean[c], reading.spread[c], tonemend::area(area)));
     }
     fit_slopes(samples, reading);
     return reading;

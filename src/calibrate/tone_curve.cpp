@@ -60,10 +60,11 @@ bool steps_in_order(std::vector<CurvePoint> points) {
     return true;
 }
 
-ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset)
-    : points_(std::move(points)), offset_(offset) {
+ToneCurve::ToneCurve(std::vector<CurvePoint> points, std::optional<double> black)
+    : points_(std::move(points)), offset_(black.value_or(0.0)), black_(black) {
     assert(!points_.empty() && steps_in_order(points_));
     std::sort(points_.begin(), points_.end(), [](const auto& p, const auto& q) { return p.truth < q.truth; });
+    assert(points_.front().truth >= black_truth);
     if (points_.size() == 1) {
         gain_ = points_[0].truth / (points_[0].seen - offset_);
         return;
@@ -74,23 +75,21 @@ ToneCurve::ToneCurve(std::vector<CurvePoint> points, double offset)
 }
 
 // Weighted least squares of truth on seen. The weight follows the slope of lightness, so that the dark steps,
-// which fix the offset, are not drowned by the bright ones.
+// which fix the offset, are not drowned by the bright ones. With a known black the line goes through it.
 void ToneCurve::fit_line() {
     double w = 0, ws = 0, wt = 0, wss = 0, wst = 0;
     for (const CurvePoint& p : points_) {
-        const double weight = std::pow(std::max(p.truth, 1e-3), -4.0 / 3.0);
-        w += weight, ws += weight * p.seen, wt += weight * p.truth;
-        wss += weight * p.seen * p.seen, wst += weight * p.seen * p.truth;
+        const double weight = std::pow(p.truth, -4.0 / 3.0), seen = p.seen - offset_;
+        w += weight, ws += weight * seen, wt += weight * p.truth;
+        wss += weight * seen * seen, wst += weight * seen * p.truth;
     }
-    gain_ = (w * wst - ws * wt) / (w * wss - ws * ws);
-    offset_ = (ws - wt / gain_) / w;
-    // A strongly curved camera can put the line's zero above the darkest step; the correction needs it below.
-    if (const double darkest = points_.front().seen; offset_ > 0.5 * darkest) {
-        offset_ = 0.5 * darkest;
-        double num = 0, den = 0;
-        for (const CurvePoint& p : points_)
-            num += p.truth * (p.seen - offset_), den += std::pow(p.seen - offset_, 2);
-        gain_ = num / den;
+    gain_ = wst / wss;
+    if (black_) return;
+    const double free_gain = (w * wst - ws * wt) / (w * wss - ws * ws);
+    const double free_offset = (ws - wt / free_gain) / w;
+    // A strongly curved camera can put the line's zero above its darkest step; that step is still light.
+    if (free_gain > 0 && free_offset < 0.95 * points_.front().seen) {
+        gain_ = free_gain, offset_ = free_offset;
     }
 }
 
@@ -104,10 +103,16 @@ double ToneCurve::gain() const {
 }
 
 void ToneCurve::fit_departure_and_rest() {
-    departure_ = fit_departure(points_);
-    // A camera so unlike sRGB that its darkest step would come out black or negative is left to the line.
+    std::vector<CurvePoint> known = points_;
+    if (black_) known.push_back({*black_, 0.0});
+    departure_ = fit_departure(known);
+    // A camera so unlike sRGB that its darkest step would come out almost black is left to the line.
     if (departure_->light(points_.front().seen) < 0.2 * points_.front().truth) departure_.reset();
     if (departure_) offset_ = darkest_seen(*departure_);
+    fit_rest();
+}
+
+void ToneCurve::fit_rest() {
     for (const CurvePoint& p : points_) {
         knot_.push_back(std::cbrt(base(p.seen)));
         value_.push_back(std::cbrt(p.truth));
@@ -121,7 +126,8 @@ double ToneCurve::operator()(double seen) const {
     if (knot_.empty()) return light;
     const double x = std::cbrt(light);
     if (x <= knot_.front()) return light * std::pow(value_.front() / knot_.front(), 3);
-    if (x >= knot_.back()) return light * std::pow(value_.back() / knot_.back(), 3);
+    // Written so that what is not a number goes through here too.
+    if (!(x < knot_.back())) return light * std::pow(value_.back() / knot_.back(), 3);
     const auto above = std::upper_bound(knot_.begin(), knot_.end(), x);
     const auto i = static_cast<std::size_t>(above - knot_.begin()) - 1;
     const double h = knot_[i + 1] - knot_[i], t = (x - knot_[i]) / h;
@@ -132,17 +138,27 @@ double ToneCurve::operator()(double seen) const {
 
 std::vector<double> ToneCurve::leave_one_out() const {
     std::vector<double> errors;
-    if (points_.size() < 2) return errors;
-    const std::size_t skip = points_.size() >= 3 ? 1 : 0;
-    for (std::size_t i = skip; i + skip < points_.size(); ++i) {
+    if (points_.size() < 3) return errors;
+    for (std::size_t i = 1; i + 1 < points_.size(); ++i) {
         std::vector<CurvePoint> others = points_;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-        ToneCurve without(others, offset_);
+        ToneCurve without(others, black_);
         if (kind_ == CurveKind::monotone && without.kind_ != CurveKind::monotone)
             without.fit_departure_and_rest();
         errors.push_back(without(points_[i].seen) / points_[i].truth - 1.0);
     }
     return errors;
+}
+
+ToneCurve ToneCurve::with_moved_step(std::size_t point, double change) const {
+    std::vector<CurvePoint> points = points_;
+    points[point].truth *= 1.0 + change;
+    return ToneCurve(points, black_);
+}
+
+double ToneCurve::slope(double seen) const {
+    const double step = 1e-4 * std::max(1e-2, std::abs(seen));
+    return ((*this)(seen + step) - (*this)(seen - step)) / (2 * step);
 }
 
 }  // namespace tonemend

@@ -25,9 +25,10 @@ enum class CurveKind {
 class ToneCurve {
   public:
     ToneCurve() = default;
-    /// `points` may be in any order; at least one. `offset` is the known black level, used when there is one
-    /// point. The seen values must rise with the true ones (see steps_in_order); asserted.
-    explicit ToneCurve(std::vector<CurvePoint> points, double offset = 0.0);
+    /// `points` may be in any order; at least one, none with a true value under `black_truth`. `black` is the
+    /// seen value that is known to mean no light; absent: found from two or more points, 0 with one. The seen
+    /// values must rise with the true ones (see steps_in_order); asserted.
+    explicit ToneCurve(std::vector<CurvePoint> points, std::optional<double> black = std::nullopt);
 
     double operator()(double seen) const;
     CurveKind kind() const { return kind_; }
@@ -38,22 +39,31 @@ class ToneCurve {
     double offset() const { return offset_; }
 
     /// How far each step is from the curve that the other steps alone give, as a share of its true value.
-    /// Empty for one point; the end steps, which would be extrapolated, are left out when there are three or
-    /// more.
+    /// The end steps, which would be extrapolated, are left out; so it is empty for fewer than three points.
     std::vector<double> leave_one_out() const;
+
+    /// The curve with `point` (an index of points()) moved by the relative change `change` of its true value.
+    ToneCurve with_moved_step(std::size_t point, double change) const;
+    /// Light for a small change of the decoded value, at `seen`.
+    double slope(double seen) const;
 
   private:
     double base(double seen) const;
     void fit_line();
     void fit_departure_and_rest();
+    void fit_rest();
 
     CurveKind kind_ = CurveKind::gain;
     std::vector<CurvePoint> points_;
     double gain_ = 1.0;
     double offset_ = 0.0;
+    std::optional<double> black_;               // as given
     std::optional<SmoothDeparture> departure_;  // instead of the line, with six or more steps
     std::vector<double> knot_, value_, slope_;  // what is left: cube root of base → cube root of truth
 };
+
+/// A step of less light than this is no step but black itself.
+inline constexpr double black_truth = 1e-3;
 
 /// True when sorting by truth sorts by what is seen too, with no two alike.
 bool steps_in_order(std::vector<CurvePoint> points);

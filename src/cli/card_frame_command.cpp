@@ -6,6 +6,8 @@
 
 #include "calibrate/card_frame.h"
 #include "cli/commands.h"
+#include "cli/new_file.h"
+#include "cli/output.h"
 #include "picture/input_error.h"
 
 namespace tonemend {
@@ -14,6 +16,7 @@ namespace {
 struct CardFrameOptions {
     std::string size = "medium";
     std::string out = "card-frame.pdf";
+    bool force = false;
 };
 
 const CardFrame& frame_of_size(const std::string& size) {
@@ -25,17 +28,19 @@ void write_card_frame(const CardFrameOptions& options) {
     const CardFrame& frame = frame_of_size(options.size);
     const std::filesystem::path path = options.out;
     const std::string extension = path.extension().string();
-    if (extension == ".svg") {
-        write_card_frame_svg(frame, path);
-    } else if (extension == ".pdf") {
-        write_card_frame_pdf(frame, path);
-    } else {
+    if (extension != ".svg" && extension != ".pdf") {
         throw InputError(
             fmt::format("{}: a card frame is written as .pdf or .svg; choose such a name", options.out));
     }
-    fmt::print(
+    require_new(path, options.force ? Replace::yes : Replace::no);
+    if (extension == ".svg") {
+        write_card_frame_svg(frame, path);
+    } else {
+        write_card_frame_pdf(frame, path);
+    }
+    print_out(fmt::format(
         "{}: {:.0f} × {:.0f} mm with a window of {:.0f} × {:.0f} mm; print it at 100 %, on matt paper\n",
-        options.out, frame.sheet_width, frame.sheet_height, frame.window_width, frame.window_height);
+        options.out, frame.sheet_width, frame.sheet_height, frame.window_width, frame.window_height));
 }
 
 }  // namespace
@@ -48,6 +53,7 @@ void add_card_frame_command(CLI::App& app, ExitStatus& status) {
         ->check(CLI::IsMember({"small", "medium", "large"}))
         ->capture_default_str();
     command->add_option("--out", options->out, "File to write, .pdf or .svg")->capture_default_str();
+    command->add_flag("--force", options->force, "Replace a file that exists");
     command->callback([options, &status] {
         write_card_frame(*options);
         status = ExitStatus::measured;

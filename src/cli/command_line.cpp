@@ -4,13 +4,36 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
-#include <functional>
+#include <sstream>
+#include <string>
 
 #include "cli/commands.h"
+#include "cli/output.h"
+#include "cli/usage_error.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
+
+namespace {
+
+// Help and version are answers; all else is a wrong command line.
+ExitStatus answer(const CLI::App& app, const CLI::ParseError& error, const std::string& first_word) {
+    std::ostringstream out, unused;
+    if (app.exit(error, out, unused) != 0) {
+        fmt::print(stderr, "tonemend: {}\n", say_usage_error(app, error, first_word));
+        return ExitStatus::usage;
+    }
+    try {
+        print_out(out.str());
+    } catch (const InputError& failure) {
+        fmt::print(stderr, "tonemend: {}\n", failure.what());
+        return ExitStatus::unusable;
+    }
+    return ExitStatus::measured;
+}
+
+}  // namespace
 
 int run_command_line(int argc, char** argv) {
     CLI::App app{
@@ -26,7 +49,7 @@ int run_command_line(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
-        return app.exit(error) == 0 ? 0 : static_cast<int>(ExitStatus::usage);
+        return static_cast<int>(answer(app, error, argc > 1 ? argv[1] : ""));
     } catch (const InputError& error) {
         fmt::print(stderr, "tonemend: {}\n", error.what());
         return static_cast<int>(ExitStatus::unusable);

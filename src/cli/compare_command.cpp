@@ -2,15 +2,16 @@
 
 #include <CLI/CLI.hpp>
 #include <charconv>
-#include <cstdio>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
 
 #include "calibrate/calibration.h"
 #include "calibrate/find_card.h"
+#include "cli/check_tolerance.h"
 #include "cli/commands.h"
 #include "cli/destinations.h"
+#include "cli/output.h"
 #include "cli/terminal_summary.h"
 #include "measure/comparison.h"
 #include "picture/input_error.h"
@@ -46,11 +47,6 @@ std::optional<double> parse_black_level(const std::string& text) {
     return value;
 }
 
-// A range lets NaN through, which is neither below nor above; no number's text has an n.
-std::string refuse_nan(const std::string& text) {
-    return text.find_first_of("nN") == std::string::npos ? "" : fmt::format("{} is not a number", text);
-}
-
 Calibration calibrate(const Frame& frame, const CompareOptions& options) {
     const Card card = read_card(locate_card(options.card));
     const std::optional<double> black_level = parse_black_level(options.black_level);
@@ -58,8 +54,8 @@ Calibration calibrate(const Frame& frame, const CompareOptions& options) {
         return calibrate_on_card(frame, card, parse_quad(options.card_at, "--card-at"), black_level);
     if (const auto found = find_card(frame)) return calibrate_on_card(frame, card, *found, black_level);
     throw InputError(fmt::format(
-        "{}: no card frame in the picture; print one with 'tonemend card-frame', or give the card's four "
-        "corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
+        "{}: no whole card frame found: are all four markers in the picture, sharp, at least 30 pixels wide "
+        "and not mirrored? Or give the card's corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
         frame.name));
 }
 
@@ -70,18 +66,19 @@ ExitStatus compare(const CompareOptions& options) {
     const Frame frame = read_picture(options.picture);
     const Calibration calibration = calibrate(frame, options);
     const Comparison comparison = compare_regions(frame, calibration, original, repair, options.tolerance);
-    const auto json = to_json(calibration, comparison);
-    if (!options.job.empty()) JobFolder(options.job).make();
-    if (!options.save_picture.empty())
-        save_annotated_picture(frame, calibration, comparison, options.save_picture);
-    if (!options.job.empty()) {
-        const auto kept = JobFolder(options.job).keep(frame, calibration, comparison);
-        if (!options.json) fmt::print("kept in {}\n", kept.string());
+    std::string kept;
+    if (!options.save_picture.empty() || !options.job.empty()) {
+        const AnnotatedPicture annotated = annotate_picture(frame, calibration, comparison);
+        // The job first: a folder that cannot be made leaves no copy behind.
+        if (!options.job.empty())
+            kept = JobFolder(options.job).keep(options.picture, annotated, calibration, comparison).string();
+        if (!options.save_picture.empty()) save_annotated_picture(annotated, options.save_picture);
     }
     if (options.json) {
-        fmt::print("{}", to_text(json));
+        print_out(to_text(to_json(calibration, comparison)));
     } else {
-        fmt::print("{}", summarise(calibration, comparison, detect_swatches()));
+        print_out(summarise(frame, calibration, comparison, detect_swatches()) +
+                  (kept.empty() ? "" : fmt::format("  kept in {}\n", one_line(kept, 400))));
     }
     return comparison.unfit() ? ExitStatus::unfit : ExitStatus::measured;
 }
@@ -106,13 +103,14 @@ void add_compare_command(CLI::App& app, ExitStatus& status) {
                         "the card frame is looked for");
     command->add_option("--black-level", options->black_level, "The picture's value for black, or auto")
         ->capture_default_str();
-    command->add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes")
-        ->check(CLI::Range(0.05, 20.0))
-        ->check(refuse_nan)
+    command->add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes, 0.05 to 20")
+        ->check(check_tolerance)
         ->capture_default_str();
     command->add_flag("--json", options->json, "Print one JSON object and nothing else");
-    command->add_option("--save-picture", options->save_picture, "Write an annotated copy (PNG)");
-    command->add_option("--job", options->job, "Keep the reading and its picture in this folder");
+    command->add_option("--save-picture", options->save_picture,
+                        "Write an annotated copy (PNG); one that is there is replaced");
+    command->add_option("--job", options->job,
+                        "Keep the reading and the annotated copy in this folder, numbered");
     command->callback([options, &status] { status = compare(*options); });
 }
 

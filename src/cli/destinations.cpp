@@ -47,7 +47,7 @@ void require_copy(const fs::path& picture, const fs::path& copy) {
 void require_job(const fs::path& job) {
     fs::path standing = job;
     std::error_code failure;
-    while (!fs::exists(fs::symlink_status(standing, failure)) && standing.has_relative_path())
+    while (!fs::exists(fs::symlink_status(standing, failure)) && folder_of(standing) != standing)
         standing = folder_of(standing);
     if (!is_open_folder(standing)) {
         throw InputError(

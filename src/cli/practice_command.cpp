@@ -1,12 +1,19 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
 #include <map>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "cli/commands.h"
+#include "cli/new_file.h"
+#include "cli/output.h"
+#include "picture/input_error.h"
+#include "picture/text_line.h"
 #include "practice/options.h"
 #include "practice/scene.h"
 #include "practice/write_practice.h"
@@ -78,14 +85,68 @@ void add_card_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--tilt", options.tilt, "Degrees that it is tilted");
 }
 
+struct PracticeArguments {
+    PracticeOptions options;
+    std::string out;
+    bool force = false;
+};
+
+void require_picture_name(const std::string& out) {
+    std::string extension = std::filesystem::path(out).extension().string();
+    std::transform(extension.begin(), extension.end(), extension.begin(),
+                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+    for (const char* known : {".png", ".tif", ".tiff", ".jpg", ".jpeg", ".webp", ".dng"})
+        if (extension == known) return;
+    throw InputError(fmt::format(
+        "{}: a practice picture is written as .png, .tif, .jpg, .webp or .dng; choose such a name",
+        one_line(out, 400)));
+}
+
+// As a shell takes it for one word.
+std::string shell_word(const std::string& word) {
+    if (!word.empty() &&
+        word.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
+                               "_-+=:,./@%") == std::string::npos)
+        return word;
+    std::string text = "'";
+    for (const char letter : word) text += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
+    return text + "'";
+}
+
+std::string text_of(const PixelRect& rect) {
+    return fmt::format("{},{},{},{}", rect.x, rect.y, rect.width, rect.height);
+}
+
+// The command that reads the picture.
+std::string comparison_of(const PracticeScene& scene, const std::string& out) {
+    std::string text = fmt::format("tonemend compare {} --original {} --repair {} --card {}", shell_word(out),
+                                   text_of(scene.original.region), text_of(scene.repair.region),
+                                   shell_word(scene.options.card));
+    if (scene.options.card_mount == CardMount::bare && scene.card) {
+        std::string corners;
+        for (const Point& corner : scene.card->corners)
+            corners += fmt::format("{}{:.1f},{:.1f}", corners.empty() ? "" : " ", corner.x, corner.y);
+        text += " --card-at " + shell_word(corners);
+    }
+    return text + "\n";
+}
+
+void make_practice_picture(const PracticeArguments& arguments) {
+    require_picture_name(arguments.out);
+    const Replace replace = arguments.force ? Replace::yes : Replace::no;
+    require_new(arguments.out, replace);
+    require_new(truth_path(arguments.out), replace);
+    const PracticeScene scene = make_scene(arguments.options);
+    write_practice(scene, arguments.out);
+    print_out(fmt::format(
+        "{}\n{}\n{}", arguments.out, truth_path(arguments.out).string(),
+        scene.card ? comparison_of(scene, arguments.out) : "no card lies in it, so it cannot be compared\n"));
+}
+
 }  // namespace
 
 void add_practice_command(CLI::App& app, ExitStatus& status) {
-    struct Arguments {
-        PracticeOptions options;
-        std::string out;
-    };
-    auto arguments = std::make_shared<Arguments>();
+    auto arguments = std::make_shared<PracticeArguments>();
     CLI::App* command = app.add_subcommand("practice",
                                            "Make a practice picture: wood, repair and card under a lamp, "
                                            "with the true colours in a file beside it");
@@ -99,14 +160,9 @@ void add_practice_command(CLI::App& app, ExitStatus& status) {
     add_light_options(*command, arguments->options);
     add_camera_options(*command, arguments->options);
     add_card_options(*command, arguments->options);
+    command->add_flag("--force", arguments->force, "Replace a picture that exists");
     command->callback([arguments, &status] {
-        const PracticeScene scene = make_scene(arguments->options);
-        write_practice(scene, arguments->out);
-        const PixelRect& o = scene.original.region;
-        const PixelRect& r = scene.repair.region;
-        fmt::print("{}\n{}\n--original {},{},{},{} --repair {},{},{},{}\n", arguments->out,
-                   truth_path(arguments->out).string(), o.x, o.y, o.width, o.height, r.x, r.y, r.width,
-                   r.height);
+        make_practice_picture(*arguments);
         status = ExitStatus::measured;
     });
 }

@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdlib>
 #include <string_view>
@@ -11,20 +12,14 @@
 
 #include "colour/srgb_display.h"
 #include "measure/vials.h"
+#include "record/number_text.h"
 
 namespace tonemend {
 namespace {
 
-// A true minus sign, one decimal; rounds to 0.0 without a sign.
-std::string signed_number(double value) {
-    const double rounded = std::round(value * 10) / 10;
-    if (rounded == 0) return "0.0";
-    return fmt::format("{}{:.1f}", rounded < 0 ? "−" : "+", std::abs(rounded));
-}
-
 // fmt pads by code points, so a true minus counts as one column.
-std::string plain_number(double value) {
-    return fmt::format("{}{:.1f}", value < -0.05 ? "−" : "", std::abs(value));
+std::string plain(double value) {
+    return number_text(value, Sign::only_minus);
 }
 
 std::string swatch(const Lab& lab, Swatches swatches) {
@@ -34,39 +29,19 @@ std::string swatch(const Lab& lab, Swatches swatches) {
 }
 
 std::string reading_lines(const char* role, const Reading& reading, Swatches swatches) {
-    std::string text = fmt::format("  {:<9} {}L* {:>5} ± {:.1f}   a* {:>5} ± {:.1f}   b* {:>5} ± {:.1f}\n",
-                                   role, swatch(reading.lab, swatches), plain_number(reading.lab.L),
-                                   reading.lab_u95[0], plain_number(reading.lab.a), reading.lab_u95[1],
-                                   plain_number(reading.lab.b), reading.lab_u95[2]);
+    std::string text =
+        fmt::format("  {:<9} {}L* {:>5} ± {:.1f}   a* {:>5} ± {:.1f}   b* {:>5} ± {:.1f}\n", role,
+                    swatch(reading.lab, swatches), plain(reading.lab.L), reading.lab_u95[0],
+                    plain(reading.lab.a), reading.lab_u95[1], plain(reading.lab.b), reading.lab_u95[2]);
     if (reading.figure_share > 0) {
         for (const auto& [part, lab] :
              {std::pair{"ground", reading.ground}, std::pair{"figure", reading.figure}}) {
             text += fmt::format("    {:<7} {}L* {:>5}         a* {:>5}         b* {:>5}{}\n", part,
-                                swatch(lab, swatches), plain_number(lab.L), plain_number(lab.a),
-                                plain_number(lab.b),
+                                swatch(lab, swatches), plain(lab.L), plain(lab.a), plain(lab.b),
                                 std::string_view(part) == "figure"
                                     ? fmt::format("         {:.0f} % of the wood", 100 * reading.figure_share)
                                     : "");
         }
-    }
-    return text;
-}
-
-std::string move_lines(const Comparison& comparison) {
-    if (comparison.verdict == Verdict::match) return "";
-    std::string text;
-    for (const Step& step : comparison.direction) {
-        text += fmt::format("  {:<8} by {:>4.1f}   takes {:.1f} off ΔE2000\n", name(step.move), step.amount,
-                            step.gain_de2000);
-    }
-    return text.empty() ? text : text + "\n";
-}
-
-std::string trust_lines(const Comparison& comparison) {
-    if (comparison.warnings.empty()) return "  reading good\n";
-    std::string text;
-    for (const Warning& warning : comparison.warnings) {
-        text += fmt::format("  {} {} ({})\n", warning.unfit ? "UNFIT:" : "mind:", warning.text, warning.code);
     }
     return text;
 }
@@ -76,6 +51,62 @@ std::string upper(std::string_view word) {
     std::transform(result.begin(), result.end(), result.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
     return result;
+}
+
+// As the sentence of the next move has it.
+std::string_view spoken(Move move) {
+    switch (move) {
+        case Move::greenen:
+            return "take red off";
+        case Move::blue:
+            return "take yellow off";
+        case Move::darken:
+        case Move::lighten:
+        case Move::redden:
+        case Move::yellow:
+            break;
+    }
+    return name(move);
+}
+
+std::string move_lines(const Comparison& comparison) {
+    if (comparison.verdict == Verdict::match || comparison.unfit()) return "";
+    std::string text;
+    for (const Step& step : comparison.direction) {
+        text += fmt::format("  {:<15} by {:>4.1f}   alone takes {:.1f} off\n", spoken(step.move), step.amount,
+                            step.gain_de2000);
+    }
+    return text.empty() ? text : text + "\n";
+}
+
+std::string headline(const Comparison& comparison) {
+    const Difference& d = comparison.difference;
+    const std::string number = fmt::format("\n  ΔE2000 {:.1f} ± {:.1f}   ", d.de2000, d.de2000_u95);
+    if (comparison.unfit()) {
+        const Warning& worst = comparison.warnings.front();
+        return fmt::format("{}UNFIT, don't work by it\n  {} ({})\n\n", number, worst.text, worst.code);
+    }
+    return fmt::format("{}{}   (tolerance {:.1f})\n  {}\n\n", number, upper(name(comparison.verdict)),
+                       comparison.tolerance, say_direction(comparison.direction, comparison.verdict));
+}
+
+// The first warning of an unfit reading stands under the headline.
+std::string trust_lines(const Comparison& comparison) {
+    if (comparison.warnings.empty()) return "  reading good\n";
+    std::string text;
+    for (std::size_t i = comparison.unfit() ? 1 : 0; i < comparison.warnings.size(); ++i) {
+        const Warning& warning = comparison.warnings[i];
+        text += fmt::format("  {} {} ({})\n", warning.unfit ? "UNFIT:" : "mind:", warning.text, warning.code);
+    }
+    return text;
+}
+
+std::string light_line(const Frame& frame, const Calibration& calibration) {
+    const ToneCurve& curve = calibration.curves[1];
+    const std::size_t steps = curve.points().size();
+    return fmt::format(
+        "  card: {}, {} grey step{}{}; picture: {}\n", calibration.card_name, steps, steps == 1 ? "" : "s",
+        curve.kind() == CurveKind::monotone ? ", tone curve measured" : "", frame.encoding.description);
 }
 
 }  // namespace
@@ -109,14 +140,12 @@ std::string vial_line(const Vial& vial) {
     std::string tube;
     for (const std::string& c : cells) tube += c;
     return fmt::format("  {:>8}  |{}|  {:<8}   {}  {:>5} ± {:.1f}", vial.left, tube, vial.right, vial.axis,
-                       signed_number(vial.difference), vial.u95);
+                       number_text(vial.difference, Sign::always), vial.u95);
 }
 
-std::string summarise(const Calibration& calibration, const Comparison& comparison, Swatches swatches) {
-    const Difference& d = comparison.difference;
-    std::string text = fmt::format("\n  ΔE2000 {:.1f} ± {:.1f}   {}   (tolerance {:.1f})\n", d.de2000,
-                                   d.de2000_u95, upper(name(comparison.verdict)), comparison.tolerance);
-    text += fmt::format("  {}\n\n", say_direction(comparison.direction, comparison.verdict));
+std::string summarise(const Frame& frame, const Calibration& calibration, const Comparison& comparison,
+                      Swatches swatches) {
+    std::string text = headline(comparison);
     const auto vials = draw_vials(comparison);
     for (const Vial& vial : vials) text += vial_line(vial) + "\n";
     text += fmt::format(
@@ -127,15 +156,14 @@ std::string summarise(const Calibration& calibration, const Comparison& comparis
     text += reading_lines("original", comparison.original, swatches);
     text += reading_lines("repair", comparison.repair, swatches);
     if (comparison.both_figured()) {
-        text += fmt::format("  ground to ground ΔE2000 {:.1f}, figure to figure {:.1f}\n", d.ground_de2000,
-                            d.figure_de2000);
+        text += fmt::format("  ground to ground ΔE2000 {:.1f}, figure to figure {:.1f}\n",
+                            comparison.difference.ground_de2000, comparison.difference.figure_de2000);
     }
     text += fmt::format("  one region against itself (its two halves): original {:.1f}, repair {:.1f}\n\n",
                         comparison.original.blank_de2000, comparison.repair.blank_de2000);
     text += trust_lines(comparison);
-    text += fmt::format(
-        "  card: {}; {}; {}\n  CIELAB D50/2°, under the light of this picture; ± is the 95 % interval\n",
-        calibration.card_name, calibration.tone_curve, calibration.characterisation);
+    text += light_line(frame, calibration);
+    text += "  CIELAB D50/2°, under the light of this picture; ± is the 95 % interval\n";
     return text;
 }
 

@@ -1,6 +1,7 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
+#include "cli/check_tolerance.h"
 #include "cli/commands.h"
 #include "live/run_window.h"
 
@@ -14,8 +15,8 @@ void add_window_command(CLI::App& app, ExitStatus& status) {
         "file or a picture; as last time unless given");
     app.add_option("--job", options->job, "Folder that the window's readings are kept in");
     app.add_option("--card", options->card, "Card description: a name from calibration/ or a file");
-    app.add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes")
-        ->check(CLI::Range(0.05, 20.0));
+    app.add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes, 0.05 to 20")
+        ->check(check_tolerance);
     app.callback([&app, options, &status] {
         if (!app.get_subcommands().empty()) return;
         run_window(*options);

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cctype>
 
-#include "live/number_text.h"
+#include "record/number_text.h"
 
 namespace tonemend {
 namespace {
@@ -90,7 +90,7 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     const Box caption{inner.x, inner.bottom() - caption_height, inner.width, caption_height};
     const Box figures{inner.x, inner.y, inner.width, caption.y - inner.y};
 
-    const std::string number = plain_text(comparison.difference.de2000);
+    const std::string number = number_text(comparison.difference.de2000, Sign::only_minus);
     const float number_width = painter.width(number, fonts.huge);
     painter.text({figures.x, figures.y, number_width + 1, figures.height}, number, fonts.huge, ink,
                  Align::left, "verdict number");
@@ -105,12 +105,12 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     draw_verdict_shape(painter, comparison.verdict, beside + radius, top + 0.5F * half, radius, ink, ground);
     painter.text({beside + indent, top, room - indent, half}, word, word_font, ink, Align::left,
                  "verdict word");
-    const std::string interval = "± " + plain_text(comparison.difference.de2000_u95);
+    const std::string interval = "± " + number_text(comparison.difference.de2000_u95, Sign::only_minus);
     ImFont* interval_font = painter.fitting(interval, room, {fonts.word, fonts.large, fonts.body});
     painter.text({beside, top + half, room, half}, interval, interval_font, faint, Align::left,
                  "verdict interval");
 
-    const std::string unit = fmt::format("ΔE2000, 95 %   tolerance {}", plain_text(comparison.tolerance));
+    const std::string unit = fmt::format("ΔE2000, 95 %   tolerance {}", number_text(comparison.tolerance, Sign::only_minus));
     if (state.stale) {
         painter.text(caption, "STALE: last good reading", fonts.small, ink, Align::left, "verdict stale");
     } else {

@@ -7,7 +7,7 @@
 #include <string>
 
 #include "live/bench_vials.h"
-#include "live/number_text.h"
+#include "record/number_text.h"
 
 namespace tonemend {
 namespace {
@@ -61,8 +61,8 @@ void draw_tube(Painter& painter, const Box& tube, const BenchVial& vial, bool fi
 }
 
 std::string value_text(const BenchVial& vial) {
-    return fmt::format("{}  {} ± {}", vial.whole.axis, signed_number_text(vial.whole.difference),
-                       plain_text(vial.whole.u95));
+    return fmt::format("{}  {} ± {}", vial.whole.axis, number_text(vial.whole.difference, Sign::always),
+                       number_text(vial.whole.u95, Sign::only_minus));
 }
 
 }  // namespace

@@ -31,10 +31,13 @@ BlockGrid sum_blocks(const RegionPixels& pixels) {
             float count = 0;
             std::array<float, 3> sum{}, squares{};
             for (int column = start; column < end; ++column, rgb += 3, ++state) {
-                const float use = *state == PixelState::used ? 1.0F : 0.0F;
-                count += use;
-                for (std::size_t c = 0; c < 3; ++c)
-                    sum[c] += use * rgb[c], squares[c] += use * rgb[c] * rgb[c];
+                const bool used = *state == PixelState::used;
+                count += used ? 1.0F : 0.0F;
+                for (std::size_t c = 0; c < 3; ++c) {
+                    // Chosen, not multiplied: a pixel that is left out may hold no number at all.
+                    const float value = used ? rgb[c] : 0.0F;
+                    sum[c] += value, squares[c] += value * value;
+                }
             }
             block->count += static_cast<double>(count);
             for (std::size_t c = 0; c < 3; ++c) {

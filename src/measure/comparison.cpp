@@ -24,9 +24,9 @@ Difference difference_of(const Reading& original, const Reading& repair, const P
     const double across =
         original.lab.a * repair.lab.b - repair.lab.a * original.lab.b;  // > 0: hue angle grew
     d.dH = std::copysign(std::sqrt(std::max(0.0, d.da * d.da + d.db * d.db - d.dC * d.dC)), across);
-    const bool both_figured = original.figure_share > 0 && repair.figure_share > 0;
-    d.ground_de2000 = both_figured ? ciede2000(original.ground, repair.ground).value : d.de2000;
-    d.figure_de2000 = both_figured ? ciede2000(original.figure, repair.figure).value : d.de2000;
+    const bool figured = original.figure_share > 0 && repair.figure_share > 0;
+    d.ground_de2000 = figured ? ciede2000(original.ground, repair.ground).value : d.de2000;
+    d.figure_de2000 = figured ? ciede2000(original.figure, repair.figure).value : d.de2000;
     return d;
 }
 

@@ -15,7 +15,7 @@ std::string_view how_much(double amount) {
     if (amount < a_touch) return "by a touch";
     if (amount < a_little) return "a little";
     if (amount < clearly) return "clearly";
-    return "strongly";
+    return "a lot";
 }
 
 std::string_view first_words(Move move) {
@@ -87,7 +87,8 @@ std::vector<Step> find_direction(const Lab& original, const Lab& repair,
     const std::array<Move, 3> when_under{Move::lighten, Move::redden, Move::yellow};
     std::vector<Step> steps;
     for (std::size_t k = 0; k < 3; ++k) {
-        if (std::abs(difference[k]) <= difference_u95[k] || gain[k] < least_gain) continue;
+        const bool stands_out = std::abs(difference[k]) > difference_u95[k] && gain[k] >= least_gain;
+        if (!stands_out) continue;
         steps.push_back({difference[k] > 0 ? when_over[k] : when_under[k], std::abs(difference[k]), gain[k]});
     }
     std::sort(steps.begin(), steps.end(),
@@ -108,7 +109,10 @@ std::string say_direction(const std::vector<Step>& steps, Verdict verdict) {
         words += then_words(steps[1].move);
     }
     words += ".";
-    if (steps[0].move == Move::lighten) words += " Dark is hard to undo: try it on a sample board first.";
+    if (steps[0].move == Move::darken && steps[0].amount >= a_little)
+        words += " In thin coats, each read dry: dark is hard to undo.";
+    if (steps[0].move == Move::lighten)
+        words += " That takes wiping back, sanding or bleach: try it on a sample board first.";
     return words;
 }
 

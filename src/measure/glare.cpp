@@ -33,7 +33,9 @@ std::array<float, 3> neutral_part_weights(const std::array<float, 3>& colour) {
 }  // namespace
 
 GlareGauge gauge_glare(const RegionPixels& pixels) {
-    const std::size_t stride = std::max<std::size_t>(1, pixels.used / sample_size);
+    // Odd and not a divisor of the width, so that the samples don't line up in columns.
+    std::size_t stride = std::max<std::size_t>(1, pixels.used / sample_size) | 1;
+    while (stride > 1 && static_cast<std::size_t>(pixels.picture.window.width) % stride == 0) stride += 2;
     std::array<std::vector<float>, 3> channels;
     std::size_t index = 0;
     for_each_used(pixels, [&](int, int, const float* rgb) {

@@ -23,10 +23,12 @@ struct Axis {
     }
 };
 
-// Calls visit(rgb) for up to 100,000 used pixels, spread evenly.
+// Calls visit(rgb) for up to about 100,000 used pixels, spread evenly.
 template <typename Visit>
 void for_each_sampled(const RegionPixels& pixels, Visit visit) {
-    const std::size_t stride = std::max<std::size_t>(1, pixels.state.size() / 100000);
+    // Odd and not a divisor of the width, so that the samples don't line up in columns.
+    std::size_t stride = std::max<std::size_t>(1, pixels.used / 100000) | 1;
+    while (stride > 1 && static_cast<std::size_t>(pixels.picture.window.width) % stride == 0) stride += 2;
     for (std::size_t i = 0; i < pixels.state.size(); i += stride) {
         if (pixels.state[i] == PixelState::used) visit(pixels.picture.rgb.data() + 3 * i);
     }

@@ -14,20 +14,32 @@ Lab lab_of(const Calibration& calibration, const Vector3& rgb) {
     return to_lab(calibration.to_xyz(rgb), d50_icc);
 }
 
-// Cuts the region across its longer side into two halves of about as many pixels, and compares them.
-double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
-    const bool by_columns = grid.columns >= grid.rows;
+// Sums the grid by columns or by rows.
+std::vector<Block> sum_lines(const BlockGrid& grid, bool by_columns) {
     std::vector<Block> lines(static_cast<std::size_t>(by_columns ? grid.columns : grid.rows));
     for (int row = 0; row < grid.rows; ++row) {
         for (int column = 0; column < grid.columns; ++column) {
             lines[static_cast<std::size_t>(by_columns ? column : row)].add(grid.at(column, row));
         }
     }
-    const double half = grid.total().count / 2;
-    Block first, second;
-    for (const Block& line : lines) (first.count + line.count / 2 < half ? first : second).add(line);
-    if (first.count == 0 || second.count == 0) return 0;
-    return ciede2000(lab_of(calibration, first.mean()), lab_of(calibration, second.mean())).value;
+    return lines;
+}
+
+// Cuts the region into two halves of about as many pixels, side by side and one above the other, and compares
+// the halves; the worse counts.
+double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
+    double worst = 0;
+    for (const bool by_columns : {true, false}) {
+        const double half = grid.total().count / 2;
+        Block first, second;
+        for (const Block& line : sum_lines(grid, by_columns)) {
+            (first.count + line.count / 2 < half ? first : second).add(line);
+        }
+        if (first.count == 0 || second.count == 0) continue;
+        worst = std::max(
+            worst, ciede2000(lab_of(calibration, first.mean()), lab_of(calibration, second.mean())).value);
+    }
+    return worst;
 }
 
 Point centre_of(const BlockGrid& grid, const PixelRect& window) {

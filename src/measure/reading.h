@@ -21,9 +21,9 @@ struct Reading {
     Lab ground;               ///< the lighter population (the mean itself when the wood is plain)
     Lab figure;               ///< the darker population (the ground's value when the wood is plain)
     double figure_share = 0;  ///< 0 when the wood is plain
-    double blank_de2000 =
-        0;  ///< ΔE2000 between the two halves of this region: what a true zero looks like here
-    std::size_t pixels = 0;  ///< used
+    double blank_de2000 = 0;  ///< ΔE2000 between two halves of this region, the worse of left against right
+                              ///< and top against bottom: what a true zero looks like here
+    std::size_t pixels = 0;   ///< used
     std::size_t rejected_clipped = 0;
     std::size_t rejected_glare = 0;
     Point centre;         ///< of the used pixels, picture pixels

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace tonemend {
 namespace {
@@ -10,6 +12,12 @@ namespace {
 constexpr double clipped_unfit = 0.05, clipped_worth_saying = 0.002;
 constexpr double glare_unfit = 0.20, glare_worth_saying = 0.005;
 constexpr double uneven_unfit = 0.10, uneven_worth_saying = 0.01;
+
+constexpr double mixture_unfit = 5.0, mixture_worth_saying = 2.5;  // ΔE2000
+
+std::array<std::pair<const Reading*, const char*>, 2> both(const Comparison& comparison) {
+    return {{{&comparison.original, "original"}, {&comparison.repair, "repair"}}};
+}
 
 double share(std::size_t part, std::size_t whole) {
     return static_cast<double>(part) / static_cast<double>(whole);
@@ -54,8 +62,7 @@ void warn_of_light(const Calibration& calibration, const Comparison& comparison,
 void warn_of_size(const Comparison& comparison, std::vector<Warning>& warnings) {
     // What grain and noise alone leave open, as a share of the region's brightness; 1 % is about 0.3 in
     // lightness.
-    for (const auto& [reading, which] :
-         {std::pair{&comparison.original, "original"}, std::pair{&comparison.repair, "repair"}}) {
+    for (const auto& [reading, which] : both(comparison)) {
         const double u = 1.96 * std::sqrt(reading->sampled.covariance.m[1][1]);
         const double lightness_u =
             116.0 / 3.0 * u / std::pow(std::max(reading->sampled.mean[1], 0.01), 2.0 / 3.0);
@@ -69,10 +76,67 @@ void warn_of_size(const Comparison& comparison, std::vector<Warning>& warnings) 
     }
 }
 
+void warn_of_overlap(const Comparison& comparison, std::vector<Warning>& warnings) {
+    const double shared = shared_part(comparison.original.region, comparison.repair.region);
+    if (shared < 0.01) return;
+    warnings.push_back(
+        {"regions-overlap",
+         fmt::format("{:.0f} % of the original's region lies in the repair's; give two separate regions",
+                     100 * shared),
+         false});
+}
+
+void warn_of_card(const Calibration& calibration, const Comparison& comparison,
+                  std::vector<Warning>& warnings) {
+    const Region card{{calibration.card_corners.begin(), calibration.card_corners.end()}};
+    for (const auto& [reading, which] : both(comparison)) {
+        if (shared_part(reading->region, card) < 0.01) continue;
+        warnings.push_back({"region-on-card",
+                            fmt::format("the {}'s region lies on the card; choose it on the wood", which),
+                            false});
+    }
+}
+
+// Halves that differ by more than the wood's own unevenness ever does: a joint, a shadow, a stain in the
+// region.
+void warn_of_mixture(const Comparison& comparison, std::vector<Warning>& warnings) {
+    for (const auto& [reading, which] : both(comparison)) {
+        if (reading->blank_de2000 < mixture_worth_saying) continue;
+        warnings.push_back({"not-one-colour",
+                            fmt::format("the {}'s two halves differ by ΔE2000 {:.1f}; does the region cross "
+                                        "a joint, a shadow or bare "
+                                        "bench? Choose one that is all one surface",
+                                        which, reading->blank_de2000),
+                            reading->blank_de2000 > mixture_unfit});
+    }
+}
+
+void warn_of_range(const Calibration& calibration, const Comparison& comparison,
+                   std::vector<Warning>& warnings) {
+    const auto& steps = calibration.curves[1].points();
+    if (steps.size() < 2) return;
+    for (const auto& [reading, which] : both(comparison)) {
+        const double green = reading->sampled.mean[1];
+        const bool too_dark = green<0.5 * steps.front().truth, too_light = green> 1.15 * steps.back().truth;
+        if (!too_dark && !too_light) continue;
+        warnings.push_back({"beyond-steps",
+                            fmt::format("the {} is much {} than the card's {} step, where the camera's tones "
+                                        "are a guess; use a card with "
+                                        "a {} step",
+                                        which, too_dark ? "darker" : "lighter",
+                                        too_dark ? "darkest" : "lightest", too_dark ? "darker" : "lighter"),
+                            green < 0.1 * steps.front().truth});
+    }
+}
+
 }  // namespace
 
 std::vector<Warning> warn_of_regions(const Calibration& calibration, const Comparison& comparison) {
     std::vector<Warning> warnings;
+    warn_of_overlap(comparison, warnings);
+    warn_of_card(calibration, comparison, warnings);
+    warn_of_mixture(comparison, warnings);
+    warn_of_range(calibration, comparison, warnings);
     warn_of_rejects(comparison.original, "original", warnings);
     warn_of_rejects(comparison.repair, "repair", warnings);
     warn_of_light(calibration, comparison, warnings);

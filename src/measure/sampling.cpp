@@ -8,7 +8,7 @@
 namespace tonemend {
 namespace {
 
-constexpr std::size_t least_blocks = 16, most_blocks = 4096;
+constexpr std::size_t least_blocks = 16, least_strips = 10, most_blocks = 4096;
 constexpr int resamples = 400;
 
 // Joins `across` × `down` cells of the base grid into one block each; blocks without pixels are dropped.
@@ -69,22 +69,24 @@ SampledMean sample_mean(const BlockGrid& base) {
 
     std::vector<Block> widest;
     double widest_spread = -1;
-    const auto consider = [&](int across, int down) {
+    const auto consider = [&](int across, int down, std::size_t least) {
         std::vector<Block> blocks = join(base, across, down);
-        if (blocks.size() < least_blocks) return;
+        if (blocks.size() < least) return;
         const double candidate = spread(blocks, result.mean, n);
         if (candidate > widest_spread) widest_spread = candidate, widest = std::move(blocks);
     };
     // Divisions finer than need be say nothing that coarser ones don't: they only break more ties.
+    const auto with_pixels = static_cast<std::size_t>(std::count_if(
+        base.blocks.begin(), base.blocks.end(), [](const Block& block) { return block.count > 0; }));
     int finest = 1;
-    while (static_cast<std::size_t>(base.columns / finest) * static_cast<std::size_t>(base.rows / finest) >
-           most_blocks)
-        finest *= 2;
+    while (with_pixels / static_cast<std::size_t>(finest * finest) > most_blocks) finest *= 2;
     for (int size = finest; size <= std::max(base.columns, base.rows); size *= 2) {
-        consider(size, size);
-        consider(base.columns, size);
-        consider(size, base.rows);
+        consider(size, size, least_blocks);
+        consider(base.columns, size, least_strips);
+        consider(size, base.rows, least_strips);
     }
+    // A few scattered pixels: the finest division, whatever it holds.
+    if (widest.empty()) consider(finest, finest, 2);
     result.covariance = bootstrap(widest, result.mean);
     double mean_variance = 0;
     for (std::size_t c = 0; c < 3; ++c) mean_variance += result.covariance.m[c][c];

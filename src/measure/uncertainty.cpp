@@ -31,7 +31,7 @@ Matrix3 cholesky(const Matrix3& matrix) {
 
 // The decoded value that the curve takes to `truth`.
 double invert(const ToneCurve& curve, double truth) {
-    double low = curve.offset(), high = curve.offset() + 1.0;
+    double low = curve.offset() - 1.0, high = curve.offset() + 1.0;
     while (curve(high) < truth && high < 1e6) high *= 2.0;
     for (int i = 0; i < 60; ++i) {
         const double middle = 0.5 * (low + high);
@@ -40,19 +40,13 @@ double invert(const ToneCurve& curve, double truth) {
     return 0.5 * (low + high);
 }
 
-// Relative change of the region's value in one channel for a relative change of one step's true value.
+// Change of the region's value in one channel for a relative change of one step's true value.
 std::vector<double> step_sensitivities(const ToneCurve& curve, double seen) {
     constexpr double h = 1e-3;
     const double before = curve(seen);
     std::vector<double> sensitivities;
     for (std::size_t k = 0; k < curve.points().size(); ++k) {
-        std::vector<CurvePoint> points = curve.points();
-        points[k].truth *= 1.0 + h;
-        if (before == 0 || !steps_in_order(points)) {
-            sensitivities.push_back(0);
-            continue;
-        }
-        sensitivities.push_back((ToneCurve(points, curve.offset())(seen) / before - 1.0) / h);
+        sensitivities.push_back((curve.with_moved_step(k, h)(seen) - before) / h);
     }
     return sensitivities;
 }
@@ -71,14 +65,15 @@ class DisturbedRegion {
             sensitivities_[c] = step_sensitivities(curve, seen);
             top_[c] = curve.points().back().truth;
             coding_u_[c] =
-                curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain());
+                curve.gain() * calibration.coding.mean_u(seen, reading.sampled.spread[c] / curve.gain(),
+                                                         static_cast<double>(reading.pixels));
         }
     }
 
     struct CommonErrors {
         std::vector<double> step_all;             // a step, all channels alike
         std::array<std::vector<double>, 3> step;  // a step and channel
-        double exponent = 0, black = 0, slope_x = 0, slope_y = 0;
+        double card = 0, exponent = 0, black = 0, slope_x = 0, slope_y = 0;
         Matrix3 matrix;
     };
 
@@ -87,14 +82,13 @@ class DisturbedRegion {
         const double light = 1.0 + errors.slope_x * from_card_.x + errors.slope_y * from_card_.y;
         Vector3 rgb{};
         for (std::size_t c = 0; c < 3; ++c) {
-            double factor = 1.0;
+            double value = mean_[c] + sampling[c] + coding_u_[c] * normal();
             for (std::size_t k = 0; k < sensitivities_[c].size(); ++k) {
-                factor += sensitivities_[c][k] * (errors.step_all[k] + errors.step[c][k]);
+                value += sensitivities_[c][k] * (errors.step_all[k] + errors.step[c][k]);
             }
             const double relative = std::max(mean_[c], 1e-4) / top_[c];
-            factor += errors.exponent * std::log(relative);
-            rgb[c] = (mean_[c] + sampling[c] + coding_u_[c] * normal()) * factor * light +
-                     errors.black * (1.0 - mean_[c]);
+            value *= 1.0 + errors.card + errors.exponent * std::log(relative);
+            rgb[c] = value * light + errors.black * (1.0 - mean_[c]);
         }
         const XYZ xyz = calibration.to_xyz(rgb);
         // The matrix error acts on what is not neutral, so that white stays white.
@@ -116,14 +110,17 @@ class DisturbedRegion {
 DisturbedRegion::CommonErrors draw_common(const Calibration& calibration, NormalDraws& normal) {
     const CalibrationUncertainty& u = calibration.uncertainty;
     DisturbedRegion::CommonErrors errors;
-    const std::size_t steps = calibration.curves[0].points().size();
+    std::size_t steps = 0;
+    for (const ToneCurve& curve : calibration.curves) steps = std::max(steps, curve.points().size());
     const double half = u.step / std::sqrt(2.0);
     for (std::size_t k = 0; k < steps; ++k) errors.step_all.push_back(half * normal());
     for (std::size_t c = 0; c < 3; ++c) {
         for (const CurvePoint& point : calibration.curves[c].points()) {
-            errors.step[c].push_back(std::hypot(half, point.seen_u) * normal());
+            const double seen_u = calibration.curves[c].slope(point.seen) * point.seen_u / point.truth;
+            errors.step[c].push_back(std::hypot(half, seen_u) * normal());
         }
     }
+    errors.card = u.card * normal();
     errors.exponent = u.exponent * normal();
     errors.black = u.black * normal();
     // A slope that was seen but not corrected is as uncertain as it is large.

@@ -138,6 +138,8 @@ Still decode_png(std::span<const std::byte> bytes, const std::string& name) {
     require(read_header(png, info));
     Still still;
     require_readable_size(png_get_image_width(png, info), png_get_image_height(png, info), name);
+    require_enough_bytes(std::uint64_t{png_get_rowbytes(png, info)} * png_get_image_height(png, info),
+                         bytes.size(), name);
     still.width = static_cast<int>(png_get_image_width(png, info));
     still.height = static_cast<int>(png_get_image_height(png, info));
     still.type = png_get_bit_depth(png, info) == 16 ? SampleType::uint16 : SampleType::uint8;

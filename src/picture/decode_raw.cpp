@@ -59,6 +59,12 @@ ColourEncoding camera_encoding(const libraw_colordata_t& colour) {
     encoding.description =
         known ? "raw: linear camera RGB, the camera's own matrix"
               : "raw: linear camera RGB (camera unknown, its matrix assumed to be that of sRGB)";
+    if (known && colour.pre_mul[1] > 0) {
+        for (std::size_t c = 0; c < 3; ++c) {
+            encoding.native_balance[c] =
+                static_cast<double>(colour.pre_mul[c]) / static_cast<double>(colour.pre_mul[1]);
+        }
+    }
     encoding.to_xyz_d50 = rgb_to_xyz_d50(srgb) * (known ? to_srgb : Matrix3::identity());
     return encoding;
 }

@@ -80,6 +80,12 @@ Still decode_tiff(std::span<const std::byte> bytes, const std::string& name) {
     TIFF* const tiff = memory.get();
     if (!tiff) refuse_damaged(name, memory.error());
     const TiffLayout layout = read_tiff_layout(tiff, name);
+    std::uint16_t compression = COMPRESSION_NONE;
+    TIFFGetField(tiff, TIFFTAG_COMPRESSION, &compression);
+    if (compression == COMPRESSION_NONE || compression == COMPRESSION_ADOBE_DEFLATE ||
+        compression == COMPRESSION_DEFLATE)
+        require_enough_bytes(layout.width * layout.height * layout.stored_channels * layout.bits / 8,
+                             bytes.size(), name);
 
     Still still;
     still.width = static_cast<int>(layout.width);

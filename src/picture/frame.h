@@ -29,9 +29,11 @@ struct ColourEncoding {
     std::string
         description;  ///< for people: "sRGB (assumed, no profile)", "embedded ICC profile 'shop camera'", …
     std::shared_ptr<const Decoding> decoding;
-    Matrix3 to_xyz_d50;          ///< linear RGB → XYZ adapted to D50; R = G = B = 1 gives the D50 white
-    bool assumed = false;        ///< nothing in the file said so
-    bool camera_native = false;  ///< raw: linear camera RGB before any white balance
+    Matrix3 to_xyz_d50;  ///< linear RGB → XYZ adapted to D50; R = G = B = 1 gives the D50 white
+    std::array<double, 3> native_balance{1, 1,
+                                         1};  ///< raw: gains that make daylight (D65) neutral in camera RGB
+    bool assumed = false;                     ///< nothing in the file said so
+    bool camera_native = false;               ///< raw: linear camera RGB before any white balance
 };
 
 /// What the camera wrote about the exposure; each is absent when the file does not say.

@@ -94,8 +94,16 @@ std::string four_letters(std::uint32_t signature) {
     return one_line(letters);
 }
 
-void require_usable_class(cmsHPROFILE profile, const std::string& name) {
-    switch (cmsGetDeviceClass(profile)) {
+/// A word of the header (ICC.1:2022, 7.2). Little CMS hands these out as enumerations, which cannot hold
+/// every word that a damaged file has.
+std::uint32_t header_word(std::span<const std::uint8_t> profile, std::size_t at) {
+    std::uint32_t word = 0;
+    for (const std::uint8_t byte : profile.subspan(at, 4)) word = word << 8 | byte;
+    return word;
+}
+
+void require_usable_class(std::uint32_t profile_class, const std::string& name) {
+    switch (profile_class) {
         case cmsSigInputClass:
         case cmsSigDisplayClass:
         case cmsSigOutputClass:
@@ -104,7 +112,7 @@ void require_usable_class(cmsHPROFILE profile, const std::string& name) {
         default:
             refuse(name,
                    fmt::format("has an ICC profile of class '{}', which does not describe a picture",
-                               four_letters(cmsGetDeviceClass(profile))),
+                               four_letters(profile_class)),
                    cure);
     }
 }
@@ -149,6 +157,16 @@ Matrix3 colorants(cmsHPROFILE profile, const std::string& name) {
     return matrix;
 }
 
+/// A damaged formula may overflow or divide by nothing.
+void require_finite_light(const Decoding& decoding, const std::string& name) {
+    constexpr std::size_t codes = 256;
+    std::array<float, 3 * codes> greys;
+    for (std::size_t i = 0; i < greys.size(); ++i) greys[i] = static_cast<float>(i / 3) / (codes - 1);
+    decoding.decode(greys.data(), greys.data(), codes);
+    if (!std::all_of(greys.begin(), greys.end(), [](float light) { return std::isfinite(light); }))
+        refuse(name, "has a damaged ICC profile (its curves lead to no number)", cure);
+}
+
 void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile, const std::string& name,
               ColourEncoding& encoding) {
     if (has_table(profile)) {
@@ -175,17 +193,19 @@ ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels 
     const auto instance = std::make_shared<LcmsInstance>();
     const LcmsProfile profile = instance->open(bytes);
     if (!profile) refuse(name, "has a damaged ICC profile (" + instance->error() + ")", cure);
-    require_usable_class(profile.get(), name);
+    constexpr std::size_t class_at = 12, space_at = 16;
+    require_usable_class(header_word(bytes, class_at), name);
 
     ColourEncoding encoding;
     encoding.description = described(profile.get());
-    const cmsColorSpaceSignature space = cmsGetColorSpace(profile.get());
+    const std::uint32_t space = header_word(bytes, space_at);
     if (space == cmsSigRgbData)
         read_rgb(instance, profile.get(), name, encoding);
     else if (space == cmsSigGrayData && channels == StoredChannels::one)
         read_grey(profile.get(), name, encoding);
     else
         refuse(name, fmt::format("has an ICC profile for '{}' and not for RGB", four_letters(space)), cure);
+    require_finite_light(*encoding.decoding, name);
     return encoding;
 }
 

@@ -23,6 +23,8 @@ Still decode(std::span<const std::byte> bytes, const std::string& name) {
             return decode_webp(bytes, name);
         case FileKind::raw:
             return decode_raw(bytes, name);
+        case FileKind::heif:
+            refuse(name, "is HEIC or AVIF, which is not read", "set the phone to JPEG or raw, or convert it");
         case FileKind::unknown:
             break;
     }

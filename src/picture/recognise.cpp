@@ -22,6 +22,16 @@ bool is_tiff(std::span<const std::byte> bytes) {
     return false;
 }
 
+/// HEIC and AVIF: an ISO base media file (ISO/IEC 14496-12) whose brand is one of ISO/IEC 23008-12's for
+/// still pictures. Some cameras' raw files are such files too, of another brand.
+bool is_heif(std::span<const std::byte> bytes) {
+    if (!has_at(bytes, 4, "ftyp")) return false;
+    constexpr std::string_view brands[] = {"heic", "heix", "heim", "heis", "hevc",
+                                           "hevx", "mif1", "msf1", "avif", "avis"};
+    return std::any_of(std::begin(brands), std::end(brands),
+                       [&](std::string_view brand) { return has_at(bytes, 8, brand); });
+}
+
 /// Cameras' raw files are often TIFF files; a scan or an edited photo is one without a sensor's mosaic.
 bool is_raw_tiff(std::span<const std::byte> bytes) {
     TiffMemory memory(bytes);
@@ -42,6 +52,7 @@ FileKind recognise(std::span<const std::byte> bytes) {
     if (has_at(bytes, 0, "\xff\xd8\xff")) return FileKind::jpeg;
     if (has_at(bytes, 0, "\x89PNG\r\n\x1a\n")) return FileKind::png;
     if (has_at(bytes, 0, "RIFF") && has_at(bytes, 8, "WEBP")) return FileKind::webp;
+    if (is_heif(bytes)) return FileKind::heif;
     if (is_tiff(bytes)) return is_raw_tiff(bytes) ? FileKind::raw : FileKind::tiff;
     return is_raw(bytes) ? FileKind::raw : FileKind::unknown;
 }

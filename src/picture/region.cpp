@@ -85,4 +85,18 @@ std::vector<Span> spans(const Region& region) {
     return found;
 }
 
+double shared_part(const Region& first, const Region& second) {
+    const std::vector<Span> others = spans(second);
+    long all = 0, shared = 0;
+    for (const Span& span : spans(first)) {
+        all += span.last - span.first;
+        const auto in_row = std::lower_bound(others.begin(), others.end(), span.row,
+                                             [](const Span& other, int row) { return other.row < row; });
+        for (auto other = in_row; other != others.end() && other->row == span.row; ++other) {
+            shared += std::max(0, std::min(span.last, other->last) - std::max(span.first, other->first));
+        }
+    }
+    return all > 0 ? static_cast<double>(shared) / static_cast<double>(all) : 0.0;
+}
+
 }  // namespace tonemend

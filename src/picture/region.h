@@ -20,10 +20,9 @@ struct Span {
     int last = 0;
 };
 
-/// "x,y,w,h" (whole pixels, w and h at least 1) or "x1,y1 x2,y2 x3,y3 …" (a polygon). Throws InputError with
-/// `role`
-/// ("--original") in its text: not numbers, zero area, fewer than three corners, a polygon that crosses
-/// itself.
+/// "x,y,w,h" (whole pixels, w and h at least 1) or "x1,y1 x2,y2 x3,y3 …" (a polygon); there may be blanks
+/// beside a comma. Throws InputError with `role` ("--original") in its text: not numbers, zero area, fewer
+/// than three corners, a polygon that crosses itself.
 Region parse_region(const std::string& text, const std::string& role);
 /// "x1,y1 x2,y2 x3,y3 x4,y4"; throws InputError unless it is four corners of a convex quadrilateral.
 Quad parse_quad(const std::string& text, const std::string& role);
@@ -37,6 +36,8 @@ double area(const Region& region);
 bool lies_inside(const Region& region, int width, int height);
 /// Throws InputError unless every corner lies within a width × height picture.
 void require_inside(const Region& region, int width, int height, const std::string& role);
+/// How many of the first region's pixels are the second one's too, as a share, 0..1.
+double shared_part(const Region& first, const Region& second);
 /// The pixels whose centres are inside the region, as spans ordered by row then column.
 std::vector<Span> spans(const Region& region);
 

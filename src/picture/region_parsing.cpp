@@ -48,6 +48,21 @@ std::vector<std::string_view> words(std::string_view text) {
     return found;
 }
 
+/// "250, 691" as people write it: blanks beside a comma part nothing.
+std::string without_blanks_at_commas(std::string_view text) {
+    constexpr std::string_view blanks = " \t\r\n";
+    std::string joined;
+    for (const std::string_view part : split(text, ",")) {
+        const bool first = part.data() == text.data();
+        const bool last = part.data() + part.size() == text.data() + text.size();
+        const std::size_t start = first ? 0 : std::min(part.find_first_not_of(blanks), part.size());
+        const std::size_t end = last ? part.size() : part.find_last_not_of(blanks) + 1;
+        if (!first) joined += ',';
+        if (start < end) joined += part.substr(start, end - start);
+    }
+    return joined;
+}
+
 double number(std::string_view text, const Source& source) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -94,7 +109,8 @@ std::vector<Point> without_repeats(const std::vector<Point>& corners) {
 
 Region parse_region(const std::string& text, const std::string& role) {
     const Source source{text, role, region_form};
-    const auto parts = words(text);
+    const std::string joined = without_blanks_at_commas(text);
+    const auto parts = words(joined);
     if (parts.empty()) source.refuse("no region given");
     if (parts.size() == 1) return parse_rectangle(parts[0], source);
     if (parts.size() > most_corners)
@@ -111,8 +127,10 @@ Region parse_region(const std::string& text, const std::string& role) {
 
 Quad parse_quad(const std::string& text, const std::string& role) {
     const Source source{text, role, quad_form};
-    const auto parts = words(text);
-    if (parts.size() != 4) source.refuse(fmt::format("{} corners, not four", parts.size()));
+    const std::string joined = without_blanks_at_commas(text);
+    const auto parts = words(joined);
+    if (parts.size() != 4)
+        source.refuse(fmt::format("{} corner{}, not four", parts.size(), parts.size() == 1 ? "" : "s"));
     Quad quad;
     for (std::size_t i = 0; i < 4; ++i) quad[i] = point(parts[i], source);
     if (!is_convex(quad)) source.refuse("the corners are not in order round a convex four-sided shape");

@@ -16,6 +16,12 @@ void require_readable_size(std::uint64_t width, std::uint64_t height, const std:
                "save it smaller or crop it");
 }
 
+void require_enough_bytes(std::uint64_t sample_bytes, std::size_t file_size, const std::string& name) {
+    constexpr std::uint64_t best_deflation = 1032;
+    if (sample_bytes / best_deflation > file_size)
+        refuse_damaged(name, "it is too short for the size it states");
+}
+
 void refuse_damaged(const std::string& name, const std::string& detail) {
     refuse(name, fmt::format("is damaged or cut short ({})", detail), "copy it from the camera again");
 }

@@ -39,7 +39,7 @@ Still decode_webp(std::span<const std::byte> bytes, const std::string& name);
 Still decode_raw(std::span<const std::byte> bytes, const std::string& name);
 
 /// The kinds of file that content tells apart.
-enum class FileKind { jpeg, png, tiff, webp, raw, unknown };
+enum class FileKind { jpeg, png, tiff, webp, raw, heif, unknown };
 FileKind recognise(std::span<const std::byte> bytes);
 
 /// True when LibRaw finds a sensor's mosaic in it; for files that no other signature settles.
@@ -47,6 +47,9 @@ bool is_raw(std::span<const std::byte> bytes);
 
 /// Throws InputError when a picture of this size cannot be read: no area, or over most_pixels.
 void require_readable_size(std::uint64_t width, std::uint64_t height, const std::string& name);
+/// Throws InputError when `file_size` bytes cannot hold `sample_bytes` of samples even when all of them are
+/// alike, deflated at best 1032 to one (RFC 1951: 258 bytes in two bits). Asked before memory is.
+void require_enough_bytes(std::uint64_t sample_bytes, std::size_t file_size, const std::string& name);
 /// Throws InputError: the file is damaged or cut short; `detail` is the library's own word for it.
 [[noreturn]] void refuse_damaged(const std::string& name, const std::string& detail);
 /// Throws InputError: `name` is `what`, and the `cure`.

@@ -49,7 +49,7 @@ PlacedCard lay_card(const PracticeOptions& options) {
     const PixelRect area{part(options.width, 0.02), part(options.height, 0.02), part(options.width, 0.96),
                          part(options.height, 0.44)};
     // A bare card has the shape of the medium frame's window.
-    const CardFrame& shape = placed.frame ? *placed.frame : find_frame("medium");
+    const CardFrame shape = placed.frame ? *placed.frame : find_frame("medium");
     const double width = placed.frame ? shape.sheet_width : shape.window_width;
     const double height = placed.frame ? shape.sheet_height : shape.window_height;
     placed.sheet = place_sheet(width, height, {placed.rotation, placed.tilt, placed.tilt_direction}, area,

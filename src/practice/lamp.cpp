@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <charconv>
+#include <iterator>
+#include <string_view>
 
 #include <fmt/format.h>
 
 #include "calibrate/reference_spectra.h"
 #include "colour/cct.h"
 #include "picture/input_error.h"
+#include "picture/text_line.h"
 #include "practice/led_lamp.h"
 
 namespace tonemend {
@@ -29,6 +32,31 @@ double read_kelvin(const std::string& name, std::size_t colon, Range range) {
     return kelvin;
 }
 
+// What colord-data has.
+constexpr std::string_view cie_illuminants[] = {"CIE-A",   "CIE-B",   "CIE-C",   "CIE-D50", "CIE-D55",
+                                                "CIE-D65", "CIE-D93", "CIE-E",   "CIE-F1",  "CIE-F2",
+                                                "CIE-F3",  "CIE-F4",  "CIE-F5",  "CIE-F6",  "CIE-F7",
+                                                "CIE-F8",  "CIE-F9",  "CIE-F10", "CIE-F11", "CIE-F12"};
+
+[[noreturn]] void refuse_lamp(const std::string& name) {
+    throw InputError(fmt::format(
+        "lamp '{}' is not known; give one of CIE-A, CIE-B, CIE-C, CIE-D50, CIE-D55, CIE-D65, CIE-D93, CIE-E, "
+        "CIE-F1 to CIE-F12, or planckian:K, daylight:K or led:K with a colour temperature K such as 4000",
+        one_line(name, 60)));
+}
+
+// An illuminant that ought to be there and is not keeps its own message: what to install.
+Spectrum read_named(const std::string& name) {
+    try {
+        return read_illuminant(name);
+    } catch (const InputError&) {
+        if (std::find(std::begin(cie_illuminants), std::end(cie_illuminants), name) ==
+            std::end(cie_illuminants))
+            refuse_lamp(name);
+        throw;
+    }
+}
+
 Bands scaled_to_peak(Bands power) {
     const double peak = *std::max_element(power.begin(), power.end());
     for (double& value : power) value /= peak;
@@ -39,7 +67,7 @@ Bands scaled_to_peak(Bands power) {
 
 Bands read_lamp(const std::string& name) {
     const std::size_t colon = name.find(':');
-    if (colon == std::string::npos) return scaled_to_peak(sample_bands(read_illuminant(name)));
+    if (colon == std::string::npos) return scaled_to_peak(sample_bands(read_named(name)));
     const std::string model = name.substr(0, colon);
     if (model == "planckian")
         return scaled_to_peak(sample_bands(planckian_radiator(
@@ -48,10 +76,7 @@ Bands read_lamp(const std::string& name) {
         return scaled_to_peak(
             sample_bands(daylight(read_kelvin(name, colon, {4000, 25000}), read_daylight_components())));
     if (model == "led") return scaled_to_peak(led_lamp(read_kelvin(name, colon, {2500, 7000})));
-    throw InputError(
-        fmt::format("lamp '{}' is not known; give a CIE illuminant such as CIE-D65, or planckian:, "
-                    "daylight: or led: with a colour temperature",
-                    name));
+    refuse_lamp(name);
 }
 
 XYZ Lamp::xyz(const Bands& reflectance) const {

@@ -21,6 +21,8 @@ void encode_row(const float* raw, int width, const std::array<float, 9>& matrix,
         for (std::size_t c = 0; c < 3; ++c) {
             const float linear =
                 matrix[3 * c] * raw[0] + matrix[3 * c + 1] * raw[1] + matrix[3 * c + 2] * raw[2];
+            // Never negative, so this rounds; unlike lround it runs several pixels at a time.
+            // NOLINTNEXTLINE(bugprone-incorrect-roundings)
             out[c] = static_cast<Sample>(curve.encode(linear) * top + 0.5F);
         }
 }
@@ -74,7 +76,8 @@ SensorMosaic to_mosaic(const PracticeScene& scene, const RawPicture& raw) {
         for (int x = 0; x < mosaic.width; ++x) {
             const int channel = y % 2 + x % 2;  // R G over G B
             const float value = pedestal + (65535 - pedestal) * raw.row(y)[3 * x + channel];
-            mosaic.values.push_back(static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0F, 65535.0F))));
+            mosaic.values.push_back(
+                static_cast<std::uint16_t>(std::lround(std::clamp(value, 0.0F, 65535.0F))));
         }
     const CameraView daylight = look_at(scene.camera, make_lamp("CIE-D65"), WhiteBalance::automatic);
     mosaic.xyz_to_camera = inverse(rgb_to_xyz(srgb) * daylight.output_matrix());

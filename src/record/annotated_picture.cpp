@@ -6,9 +6,13 @@
 #include <cmath>
 
 #include "picture/canvas.h"
+#include "picture/encoders.h"
 #include "picture/input_error.h"
 #include "picture/preview.h"
+#include "picture/write_picture.h"
 #include "record/annotation_panel.h"
+#include "record/label_place.h"
+#include "record/number_text.h"
 
 namespace tonemend {
 namespace {
@@ -27,42 +31,39 @@ void outline(Canvas& canvas, std::vector<Point> corners, const Scale& scale, dou
     canvas.outline(corners, panel_paint::ink, thickness);
 }
 
-bool overlap(const Box& p, const Box& q) {
-    return p.x < q.x + q.width && q.x < p.x + p.width && p.y < q.y + q.height && q.y < p.y + p.height;
-}
-
-// Above the region, else below it, else in it; never over an earlier label.
-Box place_label(const Box& region, double width, double height, const std::vector<Box>& taken, double right,
-                double bottom) {
-    const double x = std::clamp(region.x, 0.0, std::max(0.0, right - width));
-    Box box{x, region.y, width, height};
-    for (const double y : {region.y - height, region.y + region.height, region.y}) {
-        box.y = y;
-        const bool on_picture = y >= 0 && y + height <= bottom;
-        if (on_picture &&
-            std::none_of(taken.begin(), taken.end(), [&](const Box& other) { return overlap(box, other); }))
-            break;
-    }
-    return box;
-}
-
-// Writes the reading beside its region; returns the box that it took.
-Box label_region(Canvas& canvas, const Reading& reading, const std::string& role, const Scale& scale,
-                 double unit, int picture_height, const std::vector<Box>& taken) {
-    const PixelRect box = bounds(reading.region);
-    const std::string text = fmt::format("{}\nL* {:.1f}  a* {}  b* {}", role, reading.lab.L,
-                                         signed_text(reading.lab.a, Sign::only_minus),
-                                         signed_text(reading.lab.b, Sign::only_minus));
-    const TextStyle style{unit, panel_paint::ink, FontWeight::bold};
-    const TextExtent extent = canvas.measure(text, style);
-    const double pad = 0.3 * unit;
+Box framed(const Region& region, const Scale& scale, double margin) {
+    const PixelRect box = bounds(region);
     const Point corner = scale({static_cast<double>(box.x), static_cast<double>(box.y)});
-    const Box region{corner.x, corner.y - pad, box.width * scale.factor, box.height * scale.factor + 2 * pad};
-    const Box label = place_label(region, extent.width + 2 * pad, extent.height + 2 * pad, taken,
-                                  canvas.width(), picture_height);
-    canvas.rounded_box(label, pad, panel_paint::plate);
-    canvas.text({label.x + pad, label.y + pad}, text, style);
-    return label;
+    return {corner.x - margin, corner.y - margin, box.width * scale.factor + 2 * margin,
+            box.height * scale.factor + 2 * margin};
+}
+
+struct Label {
+    Box region;  // that it belongs to, its outline included
+    std::string text;
+};
+
+Label label_of(const Reading& reading, const std::string& role, const Box& region) {
+    return {region, fmt::format("{}\nL* {:.1f}  a* {}  b* {}", role, reading.lab.L,
+                                number_text(reading.lab.a, Sign::only_minus),
+                                number_text(reading.lab.b, Sign::only_minus))};
+}
+
+// Writes the readings beside their regions, clear of each other, the regions and the card if that can be.
+void draw_labels(Canvas& canvas, const std::vector<Label>& labels, const Box& card, double unit,
+                 int picture_height) {
+    const TextStyle style{unit, panel_paint::ink, FontWeight::bold};
+    const double pad = 0.3 * unit;
+    std::vector<Box> taken{card};
+    for (const Label& label : labels) taken.push_back(label.region);
+    for (const Label& label : labels) {
+        const TextExtent extent = canvas.measure(label.text, style);
+        const Box box = place_label(label.region, extent.width + 2 * pad, extent.height + 2 * pad, taken,
+                                    canvas.width(), picture_height);
+        canvas.rounded_box(box, pad, panel_paint::plate);
+        canvas.text({box.x + pad, box.y + pad}, label.text, style);
+        taken.push_back(box);
+    }
 }
 
 DisplayPicture preview_of(const Frame& frame, const Calibration& calibration) {
@@ -88,41 +89,45 @@ DisplayPicture with_room_below(const DisplayPicture& picture, int width, int bel
     return taller;
 }
 
+std::vector<Point> shifted(std::vector<Point> corners, double by) {
+    for (Point& corner : corners) corner.x += by;
+    return corners;
+}
+
 }  // namespace
 
-void save_annotated_picture(const Frame& frame, const Calibration& calibration, const Comparison& comparison,
-                            const std::filesystem::path& path) {
+AnnotatedPicture annotate_picture(const Frame& frame, const Calibration& calibration,
+                                  const Comparison& comparison) {
+    const DisplayPicture preview = preview_of(frame, calibration);
+    const int width = std::max(preview.width, least_panel_width);
+    const PanelLayout layout = lay_out_panel(comparison, width);
+    Canvas canvas(with_room_below(preview, width, layout.height));
+    const Scale scale{static_cast<double>(preview.width) / frame.width};
+    const double indent = (width - preview.width) / 2 / scale.factor;  // in picture pixels
+
+    const Region original{shifted(comparison.original.region.corners, indent)};
+    const Region repair{shifted(comparison.repair.region.corners, indent)};
+    const Region card{shifted({calibration.card_corners.begin(), calibration.card_corners.end()}, indent)};
+    const double thickness = std::max(2.0, 0.15 * layout.unit);
+    outline(canvas, card.corners, scale, 0.6 * thickness);
+    for (const PatchReading& patch : calibration.patches)
+        outline(canvas, shifted(patch.area.corners, indent), scale, 0.3 * thickness);
+    outline(canvas, original.corners, scale, thickness);
+    outline(canvas, repair.corners, scale, thickness);
+    draw_labels(canvas,
+                {label_of(comparison.original, "original", framed(original, scale, 1.2 * thickness)),
+                 label_of(comparison.repair, "repair", framed(repair, scale, 1.2 * thickness))},
+                framed(card, scale, thickness), layout.unit, preview.height);
+    draw_panel(canvas, comparison, layout, preview.height);
+    return encode_png(as_frame(canvas.picture()), {});
+}
+
+void save_annotated_picture(const AnnotatedPicture& picture, const std::filesystem::path& path) {
     if (path.extension() != ".png") {
         throw InputError(fmt::format(
             "{}: an annotated picture is saved as PNG; give a name that ends in .png", path.string()));
     }
-    const DisplayPicture preview = preview_of(frame, calibration);
-    const int width = std::max(preview.width, least_panel_width);
-    const double unit = width / 44.0;
-    const PanelLayout layout = lay_out_panel(comparison, width, unit);
-    Canvas canvas(with_room_below(preview, width, layout.height));
-    const double left = (width - preview.width) / 2;
-    const double factor = static_cast<double>(preview.width) / frame.width;
-
-    const auto shifted = [&](std::vector<Point> corners) {
-        for (Point& corner : corners) corner.x += left / factor;
-        return corners;
-    };
-    Reading original = comparison.original, repair = comparison.repair;
-    original.region.corners = shifted(original.region.corners);
-    repair.region.corners = shifted(repair.region.corners);
-    const Scale scale{factor};
-    const double thickness = std::max(2.0, 0.08 * unit);
-    outline(canvas, shifted({calibration.card_corners.begin(), calibration.card_corners.end()}), scale,
-            thickness);
-    for (const PatchReading& patch : calibration.patches)
-        outline(canvas, shifted(patch.area.corners), scale, 0.5 * thickness);
-    outline(canvas, original.region.corners, scale, thickness);
-    outline(canvas, repair.region.corners, scale, thickness);
-    const Box first = label_region(canvas, original, "original", scale, unit, preview.height, {});
-    label_region(canvas, repair, "repair", scale, unit, preview.height, {first});
-    draw_panel(canvas, comparison, layout, preview.height);
-    canvas.save(path);
+    write_whole_file(path, picture);
 }
 
 }  // namespace tonemend

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -15,7 +16,7 @@ namespace panel_paint {
 inline constexpr Paint background{0.188, 0.188, 0.188};  // L* near 20
 inline constexpr Paint plate{0.188, 0.188, 0.188, 0.85};
 inline constexpr Paint ink{0.93, 0.93, 0.93};
-inline constexpr Paint faint{0.66, 0.66, 0.66};
+inline constexpr Paint faint{0.72, 0.72, 0.72};
 inline constexpr Paint shadow{0.05, 0.05, 0.05, 0.8};
 inline constexpr Paint tube{0.36, 0.36, 0.36};
 inline constexpr Paint bubble{0.82, 0.82, 0.82};
@@ -26,23 +27,33 @@ inline constexpr Paint accent{0.62, 0.76, 0.88};
 inline constexpr std::uint8_t panel_grey = 48;
 /// Narrower pictures get a panel of this width, in pixels.
 inline constexpr int least_panel_width = 640;
+/// Ordinary type is 1 unit high, and the panel so many units wide: 390 pixels of a phone show it 11 high.
+inline constexpr double panel_units = 36;
+/// The smallest type, in units.
+inline constexpr double small_print = 0.95;
 
-/// Where the parts of the panel stand, in pixels below the picture.
-struct PanelLayout {
-    int width = 0, height = 0;
-    double unit = 0;                    ///< the height of ordinary type
-    std::vector<std::string> sentence;  ///< the next move, broken into lines
-    std::vector<std::string> trust;     ///< the most harmful warning, likewise; or "reading good"
+struct PanelText {
+    Point top_left;
+    std::string text;
+    TextStyle style;
 };
 
-enum class Sign { always, only_minus };
-/// One decimal with a true minus sign.
-std::string signed_text(double value, Sign sign);
+/// Where the parts of the panel stand, in pixels from its top-left corner.
+struct PanelLayout {
+    int width = 0, height = 0;
+    double unit = 0;
+    std::vector<PanelText> texts;
+    Box shape;                     ///< the verdict's shape
+    std::array<Box, 3> tubes;      ///< of the vials
+    std::array<Box, 2> colours{};  ///< original and repair, edge to edge
+};
 
-PanelLayout lay_out_panel(const Comparison& comparison, int width, double unit);
+/// The panel of a comparison: verdict (UNFIT in its place where a warning makes the reading so), the next
+/// move (there, the warning), three vials with their numbers, the two colours, and every warning.
+PanelLayout lay_out_panel(const Comparison& comparison, int width);
 
-/// Draws verdict, next move, vials, the two colours and what can be trusted, `top` pixels below the canvas's
-/// top edge.
+/// Draws it `top` pixels below the canvas's top edge. Arrows from bubble to middle mark the moves to make:
+/// none where it matches or where the reading is unfit.
 void draw_panel(Canvas& canvas, const Comparison& comparison, const PanelLayout& layout, double top);
 
 }  // namespace tonemend

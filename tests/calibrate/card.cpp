@@ -93,7 +93,7 @@ TEST_CASE("a card file that cannot be used gets one line that names the file, th
         {"no colour", cgats_text("SAMPLE_NAME X0 Y0 X1 Y1", "a 0 0 1 1\n"), "REFLECTANCE"},
         {"no b", cgats_text("SAMPLE_NAME X0 Y0 X1 Y1 LAB_L LAB_A", "a 0 0 1 1 50 0\n"), "LAB_B"},
         {"a word", cgats_text(lab, "a 0 0 1 1 light 0 0\n"), "not a number"},
-        {"decimal comma", cgats_text(lab, "a 0 0 1 1 \"50,5\" 0 0\n"), "not a number"},
+        {"decimal comma", cgats_text(lab, "a 0 0 1 1 \"50,5\" 0 0\n"), "with a point"},
         {"NaN", cgats_text(lab, "a 0 0 1 1 nan 0 0\n"), "not a number"},
         {"infinity", cgats_text(lab, "a 0 0 1 1 inf 0 0\n"), "not a number"},
         {"overflow", cgats_text(lab, "a 0 0 1 1 1e999 0 0\n"), "number"},

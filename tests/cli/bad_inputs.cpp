@@ -65,10 +65,16 @@ TEST_CASE("A picture file that cannot be read is refused in one line, and nothin
     const auto file = [&](const std::string& name) -> std::string { return bench.folder / name; };
     put_content(file("empty.jpg"), "");
     put_content(file("diary.jpg"), "Dear diary,\ntoday I stained a table.\n");
+    // The first box of a HEIC and of an AVIF file: ISO/IEC 14496-12, 4.3; brands of ISO/IEC 23008-12, annex
+    // B.
+    const std::string box_size{"\0\0\0\x18", 4}, minor{"\0\0\0\0", 4};
+    put_content(file("phone.heic"), box_size + "ftypheic" + minor + "mif1heic" + std::string(3000, '\0'));
+    put_content(file("phone.avif"), box_size + "ftypavif" + minor + "mif1avif" + std::string(3000, '\0'));
     write_cmyk_jpeg(file("print.jpg"));
     write_png_with_bad_profile(file("link.png"), ProfileFault::device_link);
     write_png_with_bad_profile(file("cut-profile.png"), ProfileFault::cut_short);
     write_png_with_bad_profile(file("no-profile.png"), ProfileFault::not_a_profile);
+    write_png_of_false_size(file("huge.png"));
     struct Row {
         std::string picture, cure;
     };
@@ -81,7 +87,10 @@ TEST_CASE("A picture file that cannot be read is refused in one line, and nothin
         {write_half(bench, "half.tif"), "copy it from the camera again"},
         {write_half(bench, "half.dng"), "copy it from the camera again"},
         {write_half(bench, "half.webp"), "copy it from the camera again"},
+        {file("huge.png"), "too short for the size it states"},
         {file("diary.jpg"), "give a JPEG, PNG, TIFF, WebP"},
+        {file("phone.heic"), "set the phone to JPEG or raw, or convert it"},
+        {file("phone.avif"), "set the phone to JPEG or raw, or convert it"},
         {file("print.jpg"), "RGB"},
         {file("link.png"), "profile"},
         {file("cut-profile.png"), "profile"},
@@ -138,7 +147,7 @@ TEST_CASE("Corners of a card that cannot be used are refused in one line that na
         {"10,10 50,10 90,10 130,10", "give the four corners"},
         {"10,10 10,10 10,10 10,10", "give the four corners"},
         {"10,10 200,10 200,150", "give the four corners"},
-        {"10,10,200,150", "give the four corners"},
+        {"10,10,200,150", "1 corner, not four; give the four corners"},
         {"10,10 200,10 nan,150 10,150", "give the four corners"},
         {"10,10 11,10 11,11 10,11", "take the picture closer"},
     };
@@ -154,7 +163,10 @@ TEST_CASE("A picture that shows no usable card is refused in one line that says 
     PracticeOptions options = small_picture();
     options.card_mount = CardMount::absent;
     write_practice(make_scene(options), file("bare.png"));
-    bench.check(bench.comparison(file("bare.png")), "bare.png", "--card-at");
+    bench.check(
+        bench.comparison(file("bare.png")), "bare.png",
+        "are all four markers in the picture, sharp, at least 30 pixels wide and not mirrored? Or give "
+        "the card's corners with --card-at");
 
     const PixelRect all{0, 0, bench.scene.options.width, bench.scene.options.height};
     write_changed(bench.scene, file("black.png"), [&](Frame& frame) { fill(frame, all, 0); });
@@ -162,12 +174,12 @@ TEST_CASE("A picture that shows no usable card is refused in one line that says 
     write_changed(bench.scene, file("grey.png"), [&](Frame& frame) { fill(frame, all, 30000); });
     bench.check(bench.card_at(bench.corners(), file("black.png")), "black.png", "change the exposure");
     bench.check(bench.card_at(bench.corners(), file("white.png")), "white.png", "change the exposure");
-    bench.check(bench.card_at(bench.corners(), file("grey.png")), "grey.png", "corners");
+    bench.check(bench.card_at(bench.corners(), file("grey.png")), "grey.png", "choose the right --card");
 
     // The corners in another order: the steps are not where the card's file puts them.
     const Quad& c = bench.scene.card->corners;
     bench.check(bench.card_at(text_of(Quad{c[1], c[2], c[3], c[0]}), bench.picture()), "board.png",
-                "corners");
+                "turn the card");
 }
 
 TEST_CASE("A clipped region and a black level out of range are refused in one line") {

@@ -63,15 +63,23 @@ std::string bad_profile(ProfileFault fault) {
     return profile;
 }
 
+/// Sixteen grey rows of sixteen pixels, whatever side the header states.
+void write_png(const std::filesystem::path& path, std::uint32_t side, const std::string& further_chunks) {
+    const std::string header = big_endian(side) + big_endian(side) + std::string("\x08\x02\0\0\0", 5);
+    std::string rows;
+    for (int row = 0; row < 16; ++row) rows += std::string(1, '\0') + std::string(48, '\x80');
+    put_content(path, std::string("\x89PNG\r\n\x1a\n") + png_chunk("IHDR", header) + further_chunks +
+                          png_chunk("IDAT", deflated(rows)) + png_chunk("IEND", ""));
+}
+
 }  // namespace
 
 void write_png_with_bad_profile(const std::filesystem::path& path, ProfileFault fault) {
-    const std::string header = big_endian(16) + big_endian(16) + std::string("\x08\x02\0\0\0", 5);
-    std::string rows;
-    for (int row = 0; row < 16; ++row) rows += std::string(1, '\0') + std::string(48, '\x80');
-    put_content(path, std::string("\x89PNG\r\n\x1a\n") + png_chunk("IHDR", header) +
-                          png_chunk("iCCP", std::string("shop\0\0", 6) + deflated(bad_profile(fault))) +
-                          png_chunk("IDAT", deflated(rows)) + png_chunk("IEND", ""));
+    write_png(path, 16, png_chunk("iCCP", std::string("shop\0\0", 6) + deflated(bad_profile(fault))));
+}
+
+void write_png_of_false_size(const std::filesystem::path& path) {
+    write_png(path, 14000, "");
 }
 
 void write_cmyk_jpeg(const std::filesystem::path& path) {

@@ -1,5 +1,6 @@
 // Exit statuses of the command line itself: 2 when it is wrong, 0 for help and version. Common practice (2 is
 // what shells and POSIX utilities use for a wrong usage), no source.
+#include <algorithm>
 #include <cstdlib>
 
 #include "refusal.h"
@@ -8,7 +9,8 @@
 
 using namespace tonemend::testing;
 
-TEST_CASE("A wrong command line ends with status 2, says why on stderr and prints nothing on stdout") {
+TEST_CASE(
+    "A wrong command line ends with status 2 and one line on stderr that says why and how it is right") {
     struct Row {
         std::vector<std::string> arguments;
         std::string says;
@@ -18,26 +20,36 @@ TEST_CASE("A wrong command line ends with status 2, says why on stderr and print
         more.insert(more.begin(), sound.begin(), sound.end());
         return more;
     };
+    const std::string commands = "give one of compare, card-frame, practice";
+    const std::string example = "for example: tonemend compare seat.jpg --original ";
+    const std::string number = "write it like 1.0, with a point";
     const Row rows[] = {
-        {{"paint"}, "paint"},
-        {{"--source"}, "--source"},
-        {{"--tolerance", "0"}, "--tolerance"},
-        {{"compare"}, "picture"},
-        {{"compare", "a.png", "--repair", "1,1,9,9"}, "--original"},
-        {{"compare", "a.png", "--original", "1,1,9,9"}, "--repair"},
-        {{"compare", "--original", "1,1,9,9", "--repair", "1,1,9,9"}, "picture"},
-        {sound_and({"--colour"}), "--colour"},
-        {sound_and({"second.png"}), "second.png"},
-        {sound_and({"--tolerance", "0"}), "--tolerance"},
-        {sound_and({"--tolerance", "-1"}), "--tolerance"},
-        {sound_and({"--tolerance", "21"}), "--tolerance"},
-        {sound_and({"--tolerance", "nan"}), "--tolerance"},
-        {sound_and({"--tolerance", "tight"}), "--tolerance"},
+        {{"--source"}, "--source requires a value; 'tonemend --help' says what it takes"},
+        {{"--tolerance", "0"}, "--tolerance: '0' is not a number from 0.05 to 20; " + number},
+        {{"paint"}, "'paint' is not a command; " + commands},
+        {{"--colour"}, "'--colour' is not a command; " + commands},
+        {{"a.png", "compare"}, commands},
+        {{"compare"}, example},
+        {{"compare", "a.png", "--repair", "1,1,9,9"}, "--original is required; " + example},
+        {{"compare", "a.png", "--original", "1,1,9,9"}, "--repair is required; " + example},
+        {{"compare", "--original", "1,1,9,9", "--repair", "1,1,9,9"}, "picture is required; " + example},
+        {sound_and({"--colour"}), "--colour is not an option of compare; 'tonemend compare --help'"},
+        {sound_and({"second.png"}),
+         "'second.png' is left over; put the region in quotation marks, with commas and no blanks"},
+        {{"compare", "a.png", "--original", "250,", "691,", "389,", "389", "--repair", "1,1,9,9"},
+         "put the region in quotation marks, with commas and no blanks"},
+        {sound_and({"--tolerance", "0"}), "--tolerance: '0' is not a number from 0.05 to 20; " + number},
+        {sound_and({"--tolerance", "-1"}), number},
+        {sound_and({"--tolerance", "21"}), number},
+        {sound_and({"--tolerance", "nan"}), number},
+        {sound_and({"--tolerance", "tight"}), number},
+        {sound_and({"--tolerance", "0,5"}), number},
+        {sound_and({"--tolerance", "1\n2"}), number},
         {sound_and({"--tolerance"}), "--tolerance"},
         {sound_and({"--card"}), "--card"},
         {{"card-frame", "--size", "huge"}, "--size"},
-        {{"practice"}, "picture"},
-        {{"practice", "a.png", "--seed", "one"}, "--seed"},
+        {{"practice"}, "picture is required; for example: tonemend practice wood.png"},
+        {{"practice", "a.png", "--seed", "one"}, "'tonemend practice --help' says what it takes"},
     };
     for (const Row& row : rows) {
         std::string shown;
@@ -46,6 +58,9 @@ TEST_CASE("A wrong command line ends with status 2, says why on stderr and print
         INFO("tonemend " << shown << "\n" << result.out << result.err);
         CHECK(result.status == 2);
         CHECK(result.out == "");
+        CHECK(result.err.starts_with("tonemend: "));
+        CHECK(std::count(result.err.begin(), result.err.end(), '\n') == 1);
+        CHECK(result.err.ends_with('\n'));
         CHECK_THAT(result.err, contains(row.says));
     }
 }
@@ -93,5 +108,13 @@ TEST_CASE("The other commands refuse what they cannot do in one line as well") {
     check_refused(run_tonemend({"practice", "a.bmp", "--width", "320", "--height", "240"}), "a.bmp", ".png");
     check_refused(run_tonemend({"practice", "a.png", "--width", "-5"}), "width", "give 320 to");
     check_refused(run_tonemend({"practice", "a.png", "--wood", "brick"}), "brick", "choose one of");
-    check_refused(run_tonemend({"practice", "a.png", "--lamp", "candle"}), "candle", "colord-data");
+    check_refused(run_tonemend({"practice", "a.png", "--lamp", "candle"}), "candle", "give one of CIE-A, ");
+    check_refused(run_tonemend({"practice", "a.gif"}), "a.gif", ".webp or .dng");
+}
+
+TEST_CASE("Output that cannot be written is refused in one line with status 1") {
+    // The device that is always full (Linux, full(4)).
+    for (const std::vector<std::string>& arguments :
+         {std::vector<std::string>{"--help"}, {"--version"}, {"compare", "--help"}})
+        check_refused(run_tonemend_into("/dev/full", arguments), "standard output", "check the free space");
 }

@@ -124,6 +124,12 @@ TEST_CASE("A polygon with a rectangle's corners reads as the rectangle, whicheve
     const std::string other_way_round =
         fmt::format("{0},{1} {0},{3} {2},{3} {2},{1}", o.x, o.y, o.x + o.width, o.y + o.height);
     CHECK(with_regions(other_way_round, text_of(r)) == rectangle);
+    const auto spaced = [](const std::string& text) {
+        std::string wider;
+        for (const char c : text) wider += c == ',' ? ", " : std::string(1, c);
+        return wider;
+    };
+    CHECK(with_regions(spaced(text_of(o)), spaced(polygon(r))) == rectangle);
     // Swapped roles change the signs and nothing else of the difference.
     const Json swapped = with_regions(text_of(r), text_of(o));
     CHECK(swapped["difference"]["de2000"] == rectangle["difference"]["de2000"]);

@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <sstream>
 
 #include "bench.h"
 #include "picture/read_picture.h"
 #include "practice/write_practice.h"
+#include "refusal.h"
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
 
@@ -58,7 +60,7 @@ TEST_CASE("Option --save-picture writes a PNG of the picture's width with the pa
     const Frame read = read_picture(copy);
     CHECK(read.width == board.scene.options.width);
     CHECK(read.height > board.scene.options.height + 100);
-    CHECK(read.height < 2 * board.scene.options.height);
+    CHECK(read.height < 2.1 * board.scene.options.height);
     CHECK(names_in(board.folder.path()) ==
           std::vector<std::string>{"board.png", "board.png.truth.json", "copy.png"});
     // Once more over itself: replaced, not refused.
@@ -66,7 +68,8 @@ TEST_CASE("Option --save-picture writes a PNG of the picture's width with the pa
 }
 
 TEST_CASE(
-    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still prints one "
+    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still "
+    "prints one "
     "object") {
     const Board board;
     const std::filesystem::path job = board.folder / "jobs/table";
@@ -85,6 +88,67 @@ TEST_CASE(
     kept.erase("picture"), kept.erase("taken");
     CHECK(kept == printed);
     CHECK(read_picture(job / "0001-board.png").width == board.scene.options.width);
+}
+
+TEST_CASE("Comparisons that are kept in one folder at the same time all keep their readings") {
+    const Board board;
+    const std::filesystem::path job = board.folder / "job";
+    std::filesystem::copy_file(board.picture(), board.folder / "other.png");
+    // Two pictures, so that the file names alone do not keep the readings apart.
+    const auto with_job = [&](const std::string& picture) {
+        return with(compare_arguments(board.scene, picture), {"--job", job});
+    };
+    const auto results = run_at_once({with_job(board.picture()), with_job(board.folder / "other.png"),
+                                      with_job(board.picture()), with_job(board.folder / "other.png")});
+    for (const CommandResult& result : results) {
+        INFO(result.err);
+        CHECK(result.status == 0);
+    }
+    std::set<std::string> numbers;
+    for (const std::string& name : names_in(job)) {
+        INFO(name);
+        CHECK((name.ends_with("-board.json") || name.ends_with("-board.png") ||
+               name.ends_with("-other.json") || name.ends_with("-other.png")));
+        if (name.ends_with(".json")) numbers.insert(name.substr(0, 4));
+        if (name.ends_with(".json")) CHECK(Json::parse(content_of(job / name))["verdict"] == "off");
+    }
+    CHECK(names_in(job).size() == 8);
+    CHECK(numbers == std::set<std::string>{"0001", "0002", "0003", "0004"});
+}
+
+TEST_CASE("A reading that cannot be printed is refused in one line with status 1") {
+    // The device that is always full (Linux, full(4)).
+    const Board board;
+    for (const std::vector<std::string>& more : {std::vector<std::string>{}, {"--json"}})
+        check_refused(run_tonemend_into("/dev/full", with(board.arguments(), more)), "standard output",
+                      "check the free space");
+}
+
+TEST_CASE("For an unfit reading the summary says UNFIT and why in place of verdict and move") {
+    const ScratchFolder folder;
+    const PracticeScene scene = make_scene(small_picture());
+    PixelRect strip = scene.repair.region;
+    strip.height /= 8;
+    write_changed(scene, folder / "burnt.png", [&](Frame& frame) { fill(frame, strip, 65535); });
+    const auto arguments = compare_arguments(scene, folder / "burnt.png");
+    const CommandResult result = run_tonemend(arguments);
+    CHECK(result.status == 3);
+    INFO(result.out);
+    const Json json = compare_json(arguments, 3);
+    CHECK(json["verdict"] == "off");  // by the contract
+    const auto lines = lines_of(result.out);
+    REQUIRE(lines.size() > 4);
+    CHECK_THAT(lines[1], contains("   UNFIT, don't work by it"));
+    const Json& worst = json["warnings"][0];
+    CHECK(worst["unfit"] == true);
+    CHECK_THAT(lines[2], contains(worst["text"].get<std::string>()));
+    for (const char* unsaid : {"OFF", "Darken", "alone takes", "reading good"})
+        CHECK(result.out.find(unsaid) == std::string::npos);
+    for (const Json& warning : json["warnings"]) {
+        const std::string text = warning["text"];
+        CHECK(result.out.find(text) != std::string::npos);
+        CHECK(result.out.find(text) == result.out.rfind(text));
+    }
 }
 
 TEST_CASE(

@@ -7,6 +7,7 @@
 
 #include <cerrno>
 #include <cstring>
+#include <memory>
 
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
@@ -35,11 +36,14 @@ std::vector<char*> pointers(std::vector<std::string>& texts) {
     return found;
 }
 
-}  // namespace
+/// A process that was started, and where its output goes.
+struct Started {
+    pid_t child = 0;
+    std::string out, err;
+};
 
-CommandResult run_tonemend(const std::vector<std::string>& arguments) {
-    const ScratchFolder folder;
-    const std::string out = folder / "out", err = folder / "err", overlooked = folder / "overlooked";
+Started start(const std::string& folder, const std::string& out, const std::vector<std::string>& arguments) {
+    const std::string overlooked = folder + "/overlooked", err = folder + "/err";
     put_content(overlooked, "leak:libfontconfig\n");
     std::vector<std::string> words{TONEMEND_COMMAND};
     words.insert(words.end(), arguments.begin(), arguments.end());
@@ -52,15 +56,47 @@ CommandResult run_tonemend(const std::vector<std::string>& arguments) {
     posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
     posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, out.c_str(), O_WRONLY | O_CREAT, 0600);
     posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, err.c_str(), O_WRONLY | O_CREAT, 0600);
-    pid_t child = 0;
-    const int failure = posix_spawn(&child, words[0].c_str(), &actions, nullptr, pointers(words).data(),
-                                    pointers(environment).data());
+    Started started{0, out, err};
+    const int failure = posix_spawn(&started.child, words[0].c_str(), &actions, nullptr,
+                                    pointers(words).data(), pointers(environment).data());
     posix_spawn_file_actions_destroy(&actions);
     INFO(words[0] << ": " << std::strerror(failure));
     REQUIRE(failure == 0);
+    return started;
+}
+
+int wait_for(const Started& started) {
     int state = 0;
-    while (waitpid(child, &state, 0) < 0) REQUIRE(errno == EINTR);
-    return {WIFEXITED(state) ? WEXITSTATUS(state) : -WTERMSIG(state), content_of(out), content_of(err)};
+    while (waitpid(started.child, &state, 0) < 0) REQUIRE(errno == EINTR);
+    return WIFEXITED(state) ? WEXITSTATUS(state) : -WTERMSIG(state);
+}
+
+}  // namespace
+
+CommandResult run_tonemend(const std::vector<std::string>& arguments) {
+    return run_at_once({arguments}).front();
+}
+
+CommandResult run_tonemend_into(const std::string& device, const std::vector<std::string>& arguments) {
+    const ScratchFolder folder;
+    const Started started = start(folder.path(), device, arguments);
+    const int status = wait_for(started);
+    return {status, "", content_of(started.err)};
+}
+
+std::vector<CommandResult> run_at_once(const std::vector<std::vector<std::string>>& commands) {
+    std::vector<std::unique_ptr<ScratchFolder>> folders;
+    std::vector<Started> started;
+    for (const auto& arguments : commands) {
+        folders.push_back(std::make_unique<ScratchFolder>());
+        started.push_back(start(folders.back()->path(), *folders.back() / "out", arguments));
+    }
+    std::vector<CommandResult> results;
+    for (const Started& process : started) {
+        const int status = wait_for(process);
+        results.push_back({status, content_of(process.out), content_of(process.err)});
+    }
+    return results;
 }
 
 }  // namespace tonemend::testing

@@ -16,4 +16,10 @@ struct CommandResult {
 /// though the environment promises a terminal of true colour.
 CommandResult run_tonemend(const std::vector<std::string>& arguments);
 
+/// The same with stdout going to a device, of which nothing is read back.
+CommandResult run_tonemend_into(const std::string& device, const std::vector<std::string>& arguments);
+
+/// Starts a process for each, all at the same time, and waits for them; results in their order.
+std::vector<CommandResult> run_at_once(const std::vector<std::vector<std::string>>& commands);
+
 }  // namespace tonemend::testing

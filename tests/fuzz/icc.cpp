@@ -81,8 +81,14 @@ void try_profile(const std::vector<std::uint8_t>& bytes, StoredChannels channels
 }  // namespace
 
 std::vector<std::string> tonemend::testing::fuzz_seeds() {
-    return {saved(cmsCreate_sRGBProfile()), matrix_profile(2.2), matrix_profile(1.0), grey_profile(),
-            table_profile()};
+    std::string wild_header = saved(cmsCreate_sRGBProfile());
+    wild_header.replace(16, 4, "\xff\xff\xff\xff");  // a colour space that no enumeration holds
+    return {saved(cmsCreate_sRGBProfile()),
+            matrix_profile(2.2),
+            matrix_profile(1.0),
+            grey_profile(),
+            table_profile(),
+            wild_header};
 }
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -76,12 +76,13 @@ void print(const char* title, const Study& study) {
 }
 
 template <typename Reread>
-Study run_study(int bits, Reread reread) {
+Study run_study(int bits, const std::string& card_name, int pictures, Reread reread) {
     Study study;
-    const Card card = read_card(locate_card("six-step-card"));
-    for (int seed = 1; seed <= seeds; ++seed) {
+    const Card card = read_card(locate_card(card_name));
+    for (int seed = 1; seed <= pictures; ++seed) {
         PracticeOptions options = accuracy_study(static_cast<std::uint64_t>(seed));
         options.bits = bits;
+        options.card = card_name;
         const PracticeScene scene = make_scene(options);
         const Frame frame = reread(render(scene));
         const auto found = find_card(frame);
@@ -98,7 +99,7 @@ Study run_study(int bits, Reread reread) {
 
 TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its interval",
           "[.shown][accuracy]") {
-    const Study study = run_study(16, [](const Frame& frame) { return frame; });
+    const Study study = run_study(16, "six-step-card", seeds, [](const Frame& frame) { return frame; });
     print(
         "200 practice pictures, 16 bits, six-step card, CIE D65, unknown tone curve, black to 1 %, same "
         "colourant",
@@ -116,7 +117,7 @@ TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its in
 
 TEST_CASE("JPEG of quality 90: the colour difference is still right", "[.shown][accuracy]") {
     const std::filesystem::path path = std::filesystem::temp_directory_path() / "tonemend-accuracy-study.jpg";
-    const Study study = run_study(8, [&](const Frame& frame) {
+    const Study study = run_study(8, "six-step-card", seeds, [&](const Frame& frame) {
         write_picture(frame, path, {.jpeg_quality = 90});
         return read_picture(path);
     });
@@ -128,4 +129,13 @@ TEST_CASE("JPEG of quality 90: the colour difference is still right", "[.shown][
     CHECK(quantile(study.absolute_error, 0.5) <= 0.7);
     CHECK(percent(study.difference_inside_wood, study.read) >= 90);
     CHECK(percent(study.difference_inside_wood, study.read) <= 99);
+}
+
+TEST_CASE("Cards with one and three steps: larger errors, and intervals that say so", "[.shown][accuracy]") {
+    for (const char* card : {"grey-card", "three-step-card"}) {
+        const Study study = run_study(16, card, 100, [](const Frame& frame) { return frame; });
+        print(fmt::format("100 pictures of the same kind with the {}", card).c_str(), study);
+        CHECK(percent(study.difference_inside_wood, study.read) >= 88);
+        CHECK(percent(study.lab_inside, study.lab_values) >= 88);
+    }
 }

@@ -54,8 +54,9 @@ TEST_CASE("The next move is said in bench words") {
     CHECK(say_direction({}, Verdict::match) == "It matches: leave it.");
 }
 
-TEST_CASE(
-    "To lighten a stained repair comes with a caution, since dark is hard to undo") {  // common practice, no
-                                                                                       // source
-    CHECK(say_direction({{Move::lighten, 2.0, 1.5}}, Verdict::off).find("hard to undo") != std::string::npos);
+TEST_CASE("A long way to darken comes with a caution, and so does lightening") {
+    // common practice, no source
+    CHECK(say_direction({{Move::darken, 4.5, 3.0}}, Verdict::off) ==
+          "Darken a lot. In thin coats, each read dry: dark is hard to undo.");
+    CHECK(say_direction({{Move::lighten, 2.0, 1.5}}, Verdict::off).find("sample board") != std::string::npos);
 }

@@ -5,11 +5,9 @@
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <span>
 
-#include "calibrate/calibration.h"
 #include "picture/input_error.h"
-#include "practice/render.h"
-#include "practice/scene.h"
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
 
@@ -18,29 +16,17 @@ using namespace tonemend::testing;
 
 namespace {
 
-/// One comparison, measured once for all the tests.
-struct Measured {
-    Measured() {
-        PracticeOptions options;
-        options.width = 640, options.height = 480;
-        const PracticeScene scene = make_scene(options);
-        frame = render(scene);
-        frame.name = "shop/board.tif";
-        calibration = calibrate_on_card(frame, scene.card->card, scene.card->corners);
-        comparison = compare_regions(frame, calibration, rectangle(scene.original.region),
-                                     rectangle(scene.repair.region));
-    }
-    std::filesystem::path keep_in(const std::filesystem::path& folder) const {
-        return JobFolder(folder).keep(frame, calibration, comparison);
-    }
-    Frame frame;
-    Calibration calibration;
+Comparison plain_comparison() {
     Comparison comparison;
-};
+    comparison.original.lab = {50, 10, 30}, comparison.repair.lab = {52, 11, 29};
+    return comparison;
+}
 
-const Measured& measured() {
-    static const Measured once;
-    return once;
+std::filesystem::path keep_in(const std::filesystem::path& folder,
+                              const std::filesystem::path& picture = "shop/board.tif") {
+    const std::string drawn = "\x89PNG drawn";
+    const auto bytes = std::as_bytes(std::span(drawn));
+    return JobFolder(folder).keep(picture, {bytes.begin(), bytes.end()}, {}, plain_comparison());
 }
 
 /// Every file below the folder with its content.
@@ -53,7 +39,7 @@ std::map<std::string, std::string> contents(const std::filesystem::path& folder)
 
 std::string refusal(const std::filesystem::path& folder) {
     try {
-        measured().keep_in(folder);
+        keep_in(folder);
     } catch (const InputError& error) {
         return error.what();
     }
@@ -68,7 +54,7 @@ TEST_CASE("Readings are numbered from 0001 in the order in which they are kept")
     for (const char* name : {"0001-board.json", "0002-board.json", "0003-board.json"}) {
         const auto before =
             std::filesystem::exists(job) ? contents(job) : std::map<std::string, std::string>{};
-        CHECK(measured().keep_in(job) == job / name);
+        CHECK(keep_in(job) == job / name);
         auto after = contents(job);
         CHECK(after.size() == before.size() + 2);
         for (const auto& [path, content] : before) CHECK(after[path] == content);
@@ -76,7 +62,7 @@ TEST_CASE("Readings are numbered from 0001 in the order in which they are kept")
     const auto json = nlohmann::json::parse(content_of(job / "0003-board.json"));
     CHECK(json["schema"] == "tonemend.comparison/1");
     CHECK(json["picture"] == "board.tif");
-    CHECK(content_of(job / "0003-board.png").starts_with("\x89PNG"));
+    CHECK(content_of(job / "0003-board.png") == "\x89PNG drawn");
 }
 
 TEST_CASE("The next number follows the highest, whatever the files are called and whichever are missing") {
@@ -93,6 +79,12 @@ TEST_CASE("The next number follows the highest, whatever the files are called an
         {{"9998-table.json"}, "9999-board.json"},
         {{"9999-table.json"}, "10000-board.json"},
         {{"9999-table.json", "10000-table.json"}, "10001-board.json"},
+        {{"99999-table.json"}, "100000-board.json"},
+        {{"999998-table.json"}, "999999-board.json"},
+        {{"1000000-table.json", "20260131-table.png"}, "0001-board.json"},  // more digits than ours have
+        {{"0041-note.txt", "240131-seat.jpg", "0005-table.json"}, "0006-board.json"},  // other kinds of file
+        {{".0001.claim", "notes.txt"}, "0002-board.json"},  // claimed by another program
+        {{"0003-table.json", ".0004.claim", ".0005.claim"}, "0006-board.json"},
         {{"99999999999999999999-wild.json", "0004-table.json"}, "0005-board.json"},
         {{"-0005-table.json", "+0006-table.json", " 0007-table.json", "0x08-table.json"}, "0001-board.json"},
         {{"\xff\xfe-latin.json",
@@ -106,14 +98,38 @@ TEST_CASE("The next number follows the highest, whatever the files are called an
         std::filesystem::create_directories(folder / "0001x-folder");
         const auto before = contents(folder.path());
         INFO(row.there.front());
-        CHECK(measured().keep_in(folder.path()) == folder / row.next);
+        CHECK(keep_in(folder.path()) == folder / row.next);
         auto after = contents(folder.path());
         CHECK(after.size() == before.size() + 2);
         for (const auto& [path, content] : before) CHECK(after[path] == content);
     }
+}
+
+TEST_CASE("A folder whose numbers are used up takes no more readings, and none is replaced") {
     const ScratchFolder folder;
-    std::filesystem::create_directories(folder / "0005-a folder");
-    CHECK(measured().keep_in(folder.path()) == folder / "0006-board.json");
+    put_content(folder / "999999-board.json", "the last");
+    const std::string message = refusal(folder.path());
+    CHECK_THAT(message, contains("; choose a new folder"));
+    CHECK(contents(folder.path()).size() == 1);
+    CHECK(content_of(folder / "999999-board.json") == "the last");
+}
+
+TEST_CASE("A picture's long name is cut, between letters, so that the file names fit") {
+    const ScratchFolder folder;
+    // "ö" has two bytes in UTF-8: 99 and a half of them fit behind "x".
+    std::string name = "x";
+    for (int i = 0; i < 125; ++i) name += "ö";
+    const auto path = keep_in(folder.path(), name + ".tif");
+    std::string cut = "x";
+    for (int i = 0; i < 99; ++i) cut += "ö";
+    CHECK(path == folder / ("0001-" + cut + ".json"));
+    CHECK(nlohmann::json::parse(content_of(path))["picture"] == name + ".tif");
+}
+
+TEST_CASE("A kept reading leaves no claim behind") {
+    const ScratchFolder folder;
+    keep_in(folder.path());
+    CHECK(contents(folder.path()).size() == 2);
 }
 
 TEST_CASE("A job folder that cannot be is refused in one line with the cure, and nothing changes") {
