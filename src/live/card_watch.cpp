@@ -59,7 +59,8 @@ std::vector<float> watched_points(const Frame& frame, const FoundCard& card) {
 
 bool unchanged(const std::vector<float>& before, const std::vector<float>& now) {
     std::size_t changed = 0;
-    for (std::size_t i = 0; i < now.size(); ++i) changed += std::abs(now[i] - before[i]) > changed_by ? 1U : 0U;
+    for (std::size_t i = 0; i < now.size(); ++i)
+        changed += std::abs(now[i] - before[i]) > changed_by ? 1U : 0U;
     return static_cast<float>(changed) <= changed_share * static_cast<float>(now.size());
 }
 

@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "colour/srgb_display.h"
-#include "record/number_text.h"
 #include "live/verdict_view.h"
+#include "record/number_text.h"
 
 namespace tonemend {
 namespace {
@@ -33,7 +33,8 @@ void draw_chip(Painter& painter, const Box& box, const Coat& coat, const std::st
     const Box figures{inner.x, caption.y - figures_height, inner.width, figures_height};
     ImFont* font = figures_height < font_size(fonts.large) ? fonts.body : fonts.large;
     if (figures_height < font_size(font)) font = fonts.small;
-    painter.text(figures, number_text(coat.de2000, Sign::only_minus), font, theme.ink, Align::left, "coat figure");
+    painter.text(figures, number_text(coat.de2000, Sign::only_minus), font, theme.ink, Align::left,
+                 "coat figure");
     const float radius = 0.32F * std::min(figures_height, font_size(fonts.large));
     draw_verdict_shape(painter, coat.verdict, inner.right() - 1.2F * radius, figures.middle_y(), radius,
                        theme.ink, theme.plate);

@@ -47,8 +47,10 @@ void ReadingKeeper::run() {
         }
         KeptReading kept{order.ticket, {}, ""};
         try {
-            kept.file = JobFolder(order.job).keep("bench", annotate_picture(*order.state->frame, *order.state->calibration, *order.state->comparison),
-                                                  *order.state->calibration, *order.state->comparison);
+            kept.file = JobFolder(order.job).keep(
+                "bench",
+                annotate_picture(*order.state->frame, *order.state->calibration, *order.state->comparison),
+                *order.state->calibration, *order.state->comparison);
         } catch (const std::exception& error) {
             kept.trouble = one_line(error.what(), 300);
         }

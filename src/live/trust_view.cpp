@@ -57,7 +57,8 @@ void draw_trust(Painter& painter, const Box& box, const Bench& bench) {
     const double blank =
         std::max(state.comparison->original.blank_de2000, state.comparison->repair.blank_de2000);
     const Box rest{foot.x, foot.y, foot.width - taken - small, foot.height};
-    const std::string figure = number_text(blank, Sign::only_minus), whole = "blank: one region against itself reads " + figure;
+    const std::string figure = number_text(blank, Sign::only_minus),
+                      whole = "blank: one region against itself reads " + figure;
     painter.text(rest, painter.width(whole, fonts.small) <= rest.width ? whole : "blank " + figure,
                  fonts.small, theme.ink, Align::left, "trust blank");
 }

@@ -110,7 +110,8 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     painter.text({beside, top + half, room, half}, interval, interval_font, faint, Align::left,
                  "verdict interval");
 
-    const std::string unit = fmt::format("ΔE2000, 95 %   tolerance {}", number_text(comparison.tolerance, Sign::only_minus));
+    const std::string unit =
+        fmt::format("ΔE2000, 95 %   tolerance {}", number_text(comparison.tolerance, Sign::only_minus));
     if (state.stale) {
         painter.text(caption, "STALE: last good reading", fonts.small, ink, Align::left, "verdict stale");
     } else {
