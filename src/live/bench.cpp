@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "calibrate/card.h"
+#include "live/display_profile.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
 
@@ -13,7 +14,13 @@ namespace tonemend {
 namespace {
 
 constexpr std::chrono::seconds notice_lasts{9};
-constexpr double text_step = 1.25;
+
+// As the settings keep it: empty for what the desktop says.
+std::string chosen_display(const std::string& option) {
+    if (option == "desktop") return "";
+    (void)read_display_profile(option);
+    return std::filesystem::absolute(option).string();
+}
 
 }  // namespace
 
@@ -24,6 +31,7 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     if (!options.card.empty()) settings_.card = options.card;
     if (!options.job.empty()) settings_.job = std::filesystem::absolute(options.job).string();
     if (options.tolerance > 0) settings_.tolerance = options.tolerance;
+    if (!options.display.empty()) settings_.display = chosen_display(options.display);
     (void)read_card(locate_card(settings_.card));
     editor_.restore(settings_.regions);
     if (settings_.picture_width > 0) editor_.set_picture(settings_.picture_width, settings_.picture_height);
@@ -31,6 +39,7 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     coats_ = list_coats(job());
     state_ = std::make_shared<BenchState>();
     keeper_ = std::make_unique<ReadingKeeper>(wake_);
+    kept_pictures_ = std::make_unique<KeptPictureLoader>(wake_);
     feed_ = std::make_unique<Feed>([this] {
         if (measure_) measure_->wake();
         wake_();
@@ -88,7 +97,7 @@ void Bench::save() {
 }
 
 void Bench::ask() {
-    measure_->ask({editor_.regions(), settings_.card, settings_.tolerance});
+    measure_->ask({editor_.regions(), settings_.card, settings_.tolerance, settings_.average});
 }
 
 void Bench::regions_changed() {
@@ -136,13 +145,24 @@ void Bench::catch_up() {
 }
 
 Bench::Guidance Bench::guidance() const {
-    if (state_->comparison && !editor_.dragging()) return {};
     if (state_->comparison) return {};
-    if (!state_->frame) return {1, fmt::format("Waiting for a picture from the {}.", feed_->name())};
-    if (!state_->card) return {1, "Lay the card frame beside the work, flat and whole in the picture."};
-    if (!editor_.regions().original) return {2, "Press O and drag over the original finish."};
-    if (!editor_.regions().repair) return {3, "Press R and drag over the repair."};
-    return {3, state_->obstacle.empty() ? "Measuring." : state_->obstacle};
+    const bool first_walk = !settings_.walked;
+    const int steps = first_walk ? 4 : 3, after_lamp = first_walk ? 3 : 2;
+    if (!state_->frame)
+        return {1, steps, "card", fmt::format("Waiting for a picture from the {}.", feed_->name())};
+    const BenchRegions& regions = editor_.regions();
+    if (!state_->calibration)
+        return {1, steps, "card",
+                regions.card && !state_->obstacle.empty()
+                    ? state_->obstacle
+                    : "Lay the card frame beside the work, flat and whole in the picture. A bare card: press B."};
+    if (first_walk && !lamp_seen_ && !regions.original && !regions.repair)
+        return {2, steps, "lamp",
+                "One lamp, from the side, none of it shining in the finish. L holds the camera still, Enter goes "
+                "on."};
+    if (!regions.original) return {after_lamp, steps, "original", "Press O and drag over the original finish."};
+    if (!regions.repair) return {after_lamp + 1, steps, "repair", "Press R and drag over the repair."};
+    return {after_lamp + 1, steps, "repair", state_->obstacle.empty() ? "Measuring." : state_->obstacle};
 }
 
 void Bench::take_reading() {
@@ -166,12 +186,21 @@ void Bench::take_reading() {
     coats_.push_back(coat);
     tickets_[keeper_->keep(state_, job())] = coat.taken;
     done_.push_back(Done::reading);
+    settings_.walked = true;
 }
 
 void Bench::undo() {
     if (done_.empty() && !coats_.empty()) done_.push_back(Done::reading);  // of an earlier day
     if (done_.empty()) {
         say("Nothing to undo.");
+        return;
+    }
+    if (done_.back() == Done::piece) {
+        done_.pop_back();
+        settings_.job = pieces_.back();
+        pieces_.pop_back();
+        open_job();
+        say(fmt::format("Readings go to {} again.", job().filename().string()));
         return;
     }
     if (done_.back() == Done::region) {
@@ -198,177 +227,9 @@ void Bench::undo() {
     }
 }
 
-void Bench::step_back() {
-    if (page_ != Page::picture) {
-        page_ = Page::picture;
-        return;
-    }
-    editor_.deselect();
-    changed_ = true;
-}
-
-void Bench::next_source() {
-    const std::vector<std::string> choices = feed_->choices();
-    const auto now = std::find(choices.begin(), choices.end(), feed_->source());
-    const std::string& next = now == choices.end() || now + 1 == choices.end() ? choices.front() : *(now + 1);
-    if (next == feed_->source()) {
-        say("No camera found. Plug one in (or start with --source and a folder, file or address) and press "
-            "S.");
-        return;
-    }
-    try {
-        feed_->open(next);
-        remember_source();
-        say(fmt::format("Now looking at the {}.", feed_->name()));
-    } catch (const InputError& error) {
-        say(error.what());
-    }
-    save();
-}
-
-void Bench::turn_practice(Action action) {
-    if (!feed_->practice()) {
-        say("That is for the practice bench; press S for it.");
-        return;
-    }
-    PracticeKnobs knobs = feed_->knobs();
-    if (action == Action::next_lamp) knobs.lamp = (knobs.lamp + 1) % practice_lamps.size();
-    if (action == Action::next_coat) knobs.coat = (knobs.coat + 1) % practice_coats.size();
-    if (action == Action::next_tilt) knobs.tilt = (knobs.tilt + 1) % practice_tilts.size();
-    if (action == Action::wet_or_dry) knobs.wet = !knobs.wet;
-    if (action == Action::next_fault) knobs.camera = (knobs.camera + 1) % practice_cameras.size();
-    feed_->turn(knobs);
-}
-
-void Bench::remember_source() {
-    settings_.source =
-        feed_->stands_in() ? "" : feed_->source();  // a camera plugged in later is found next time
-}
-
-void Bench::lock_camera() {
-    feed_->request_lock();
-    awaiting_lock_ = true;
-    say("Asking the camera to hold still.");
-}
-
-void Bench::report_lock() {
-    if (!awaiting_lock_) return;
-    const std::vector<ControlOutcome> outcomes = feed_->control_outcomes();
-    if (outcomes.empty()) return;
-    awaiting_lock_ = false;
-    std::string held, refused;
-    for (const ControlOutcome& outcome : outcomes) {
-        std::string& list = outcome.held ? held : refused;
-        list += (list.empty() ? "" : ", ") + outcome.control;
-    }
-    say((held.empty() ? "" : "Held still: " + held + ". ") +
-        (refused.empty() ? "" : "The camera refused: " + refused + "; set it on the camera itself."));
-}
-
-void Bench::scale_text(double factor) {
-    settings_.text_scale = std::clamp(settings_.text_scale * factor, least_text_scale, greatest_text_scale);
-    save();
-}
-
 void Bench::set_window_size(int width, int height) {
     settings_.width = width;
     settings_.height = height;
-}
-
-void Bench::accept_drop(const std::filesystem::path& path) {
-    try {
-        if (path.extension() == ".txt" || path.extension() == ".cgats") {
-            const Card card = read_card(path);
-            settings_.card = path.string();
-            changed_ = true;
-            say(fmt::format("The card is now {}.", card.name));
-        } else {
-            feed_->open(path.string());
-            remember_source();
-            say(fmt::format("Now looking at the {}.", feed_->name()));
-        }
-        save();
-    } catch (const InputError& error) {
-        say(error.what());
-    }
-}
-
-void Bench::perform(Action action) {
-    // The size of a step is a picture pixel in a hundred, so that a held key crosses the picture in seconds.
-    const double step = newest_.frame ? std::max(1.0, newest_.frame->width / 200.0) : 1;
-    const auto after = [this](bool done) {
-        if (done) regions_changed();
-    };
-    const auto open_page = [this](Page page) { page_ = page_ == page ? Page::picture : page; };
-    const auto mark = [&](Role role) {
-        const bool there = role == Role::original ? editor_.regions().original.has_value()
-                                                  : editor_.regions().repair.has_value();
-        page_ = Page::picture;
-        editor_.select(role);
-        after(!there);
-    };
-    switch (action) {
-        case Action::take_reading:
-            return take_reading();
-        case Action::undo:
-            return undo();
-        case Action::select_original:
-            return mark(Role::original);
-        case Action::select_repair:
-            return mark(Role::repair);
-        case Action::next_shape:
-            return editor_.next_shape();
-        case Action::link_regions:
-            return editor_.toggle_linked();
-        case Action::finish: {
-            const bool drawing = !editor_.unfinished().empty();
-            editor_.finish_polygon();
-            return after(drawing);
-        }
-        case Action::step_back:
-            return step_back();
-        case Action::move_left:
-            return after(editor_.nudge(-step, 0));
-        case Action::move_right:
-            return after(editor_.nudge(step, 0));
-        case Action::move_up:
-            return after(editor_.nudge(0, -step));
-        case Action::move_down:
-            return after(editor_.nudge(0, step));
-        case Action::grow:
-            return after(editor_.grow(1.1));
-        case Action::shrink:
-            return after(editor_.grow(1 / 1.1));
-        case Action::lock_camera:
-            return lock_camera();
-        case Action::next_source:
-            return next_source();
-        case Action::next_lamp:
-        case Action::next_coat:
-        case Action::next_tilt:
-        case Action::wet_or_dry:
-        case Action::next_fault:
-            return turn_practice(action);
-        case Action::show_keys:
-            return open_page(Page::keys);
-        case Action::show_warnings:
-            return open_page(Page::warnings);
-        case Action::next_theme:
-            settings_.theme = settings_.theme == ThemeName::light ? ThemeName::dark : ThemeName::light;
-            return save();
-        case Action::larger_text:
-            return scale_text(text_step);
-        case Action::smaller_text:
-            return scale_text(1 / text_step);
-        case Action::quit:
-            quitting_ = true;
-            return;
-        case Action::zoom_in:
-        case Action::zoom_out:
-        case Action::fit_picture:
-        case Action::actual_size:
-            return;  // the picture's view does these
-    }
 }
 
 }  // namespace tonemend

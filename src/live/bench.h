@@ -5,13 +5,17 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "live/actions.h"
 #include "live/coat.h"
 #include "live/feed.h"
+#include "live/kept_picture.h"
 #include "live/measure_loop.h"
+#include "live/overlay_pixel.h"
+#include "live/picture_mode.h"
 #include "live/reading_keeper.h"
 #include "live/region_editor.h"
 #include "live/settings.h"
@@ -25,6 +29,7 @@ enum class Page { picture, keys, warnings };
 struct BenchOptions {
     std::string source, card, job;
     double tolerance = 0;  ///< 0: as the settings say
+    std::string display;   ///< profile file of the display; "desktop": as the desktop says, from now on
 };
 
 /// The bench as the window holds it: source, measuring thread, regions, readings, settings; and what each
@@ -57,20 +62,34 @@ class Bench {
     const RegionEditor& editor() const { return editor_; }
     const Feed& feed() const { return *feed_; }
     Page page() const { return page_; }
+    Overlay overlay() const { return overlay_; }
+    PictureMode mode() const { return mode_; }
+    /// The kept reading that wipe and before-and-now hold against the present picture; null while it is being
+    /// brought back, when there is none, and in the other modes.
+    std::shared_ptr<const KeptPicture> before() const;
+    /// Which reading that is, or why there is none; one line.
+    std::string before_words() const;
+    /// Index into coats() of that reading, even while it is being brought back.
+    std::optional<std::size_t> before_coat() const;
+    void show_before(std::size_t coat);
+    /// What the display is taken to be, for people; whoever chooses it tells the bench.
+    void set_display_name(const std::string& name) { display_name_ = name; }
+    const std::string& display_name() const { return display_name_; }
     bool quitting() const { return quitting_; }
     /// The last notice, for as long as it is to be read; empty then.
     std::string notice() const;
-    /// What to do next when there is no comparison yet: which of three steps, and words. `step` 0: all is
+    /// What to do next when there is no comparison yet: which step of how many, and words. `step` 0: all is
     /// done.
     struct Guidance {
-        int step = 0;
+        int step = 0, steps = 3;
+        std::string name;  ///< "card", "lamp", "original", "repair"
         std::string words;
     };
     Guidance guidance() const;
     std::filesystem::path job() const;
 
   private:
-    enum class Done { region, reading };
+    enum class Done { region, reading, piece };
 
     void end_threads();
     void count_changes();
@@ -83,6 +102,11 @@ class Bench {
     void report_lock();
     void turn_practice(Action action);
     void scale_text(double factor);
+    void start_piece();
+    void choose_before(int later);
+    void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
+    void ask_for_before();
+    void open_job();
     void save();
     void ask();
 
@@ -96,12 +120,19 @@ class Bench {
     std::string notice_;
     std::chrono::steady_clock::time_point noticed_{};
     Page page_ = Page::picture;
+    Overlay overlay_ = Overlay::none;
+    PictureMode mode_ = PictureMode::whole;
+    std::optional<std::size_t> before_;
+    bool lamp_seen_ = false;  ///< of the first walk
+    std::string display_name_;
+    std::vector<std::string> pieces_;  ///< jobs that were left for a new piece
     bool quitting_ = false;
     bool awaiting_lock_ = false;
     CapturedFrame newest_;
     std::shared_ptr<const BenchState> state_;
     bool changed_ = false;
     std::unique_ptr<ReadingKeeper> keeper_;
+    std::unique_ptr<KeptPictureLoader> kept_pictures_;
     std::unique_ptr<MeasureLoop> measure_;
     std::unique_ptr<Feed> feed_;
 };

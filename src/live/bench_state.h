@@ -19,12 +19,8 @@ namespace tonemend {
 struct BenchRegions {
     std::optional<Region> original;
     std::optional<Region> repair;
-};
-
-/// A piece of calibrated picture for the screen: encoded sRGB, 3 bytes a pixel, rows without padding.
-struct TextureStrip {
-    int width = 0, height = 0;
-    std::vector<std::uint8_t> rgb;
+    std::optional<Region> card;  ///< four corners, clockwise from the card's top left, of a card that lies in no
+                                 ///< frame; without it the frame is looked for
 };
 
 /// What is known about the bench at one moment. Made whole by the measuring thread and never changed after.
@@ -34,8 +30,6 @@ struct BenchState {
     std::uint64_t frame_number = 0;  ///< the capture loop's
     std::chrono::steady_clock::time_point captured;
     std::chrono::milliseconds latency{0};  ///< from the frame's capture to this state
-    std::shared_ptr<const std::vector<std::uint8_t>>
-        screen;           ///< the frame as sRGB; null when it shows as it is
     bool stale = false;   ///< the source has gone silent; what is here was last known good
     std::string trouble;  ///< the source's own line while it is
 
@@ -43,7 +37,6 @@ struct BenchState {
     std::shared_ptr<const Calibration> calibration;
     BenchRegions regions;  ///< that `comparison` is about
     std::optional<Comparison> comparison;
-    TextureStrip original_strip, repair_strip;  ///< one camera pixel a pixel, the same size
     std::string obstacle;                       ///< one line: why there is no comparison, and the cure
 };
 

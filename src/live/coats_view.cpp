@@ -5,17 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "colour/srgb_display.h"
 #include "live/verdict_view.h"
 #include "record/number_text.h"
 
 namespace tonemend {
 namespace {
-
-Shade shade_of(const Lab& lab) {
-    const auto [r, g, b] = to_srgb8(lab);
-    return {r, g, b};
-}
 
 void draw_chip(Painter& painter, const Box& box, const Coat& coat, const std::string& now) {
     const Theme& theme = painter.theme;
@@ -40,8 +34,8 @@ void draw_chip(Painter& painter, const Box& box, const Coat& coat, const std::st
                        theme.ink, theme.plate);
     const Box swatch{inner.x, inner.y, inner.width, figures.y - inner.y - 0.3F * pad};
     const float half = std::floor(0.5F * swatch.width);
-    painter.fill({swatch.x, swatch.y, half, swatch.height}, shade_of(coat.original));
-    painter.fill({swatch.x + half, swatch.y, swatch.width - half, swatch.height}, shade_of(coat.repair));
+    painter.fill({swatch.x, swatch.y, half, swatch.height}, painter.colours.shade_of(coat.original));
+    painter.fill({swatch.x + half, swatch.y, swatch.width - half, swatch.height}, painter.colours.shade_of(coat.repair));
 }
 
 // ΔE2000 from reading to reading, drawn across the swatches where the eye already is; the tolerance is the

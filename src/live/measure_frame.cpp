@@ -1,6 +1,5 @@
 #include "live/measure_frame.h"
 
-#include "live/texture_strip.h"
 #include "picture/input_error.h"
 
 namespace tonemend {
@@ -37,8 +36,6 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
         if (!request.regions.original || !request.regions.repair) return;
         state.comparison = compare_regions(frame, *state.calibration, *request.regions.original,
                                            *request.regions.repair, request.tolerance);
-        cut_strips(frame, *state.calibration, state.comparison->original, state.comparison->repair,
-                   state.original_strip, state.repair_strip);
     } catch (const InputError& error) {
         state.comparison.reset();
         state.obstacle = without_dashes(error.what());

@@ -14,7 +14,7 @@ namespace tonemend {
 /// the place where the card was last found.
 class FrameMeter {
   public:
-    /// Fills card, calibration, comparison, strips and obstacle of `state`, whose frame is set. Never throws
+    /// Fills card, calibration, comparison and obstacle of `state`, whose frame is set. Never throws
     /// for what a picture or a card file holds: that becomes the obstacle.
     void measure(const MeasureRequest& request, BenchState& state);
 

@@ -1,7 +1,6 @@
 #include "live/measure_loop.h"
 
 #include "live/measure_frame.h"
-#include "live/screen_picture.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -71,11 +70,6 @@ void MeasureLoop::run() {
             next->frame = captured.frame;
             next->frame_number = captured.number;
             next->captured = captured.when;
-            if (captured.frame == last->frame) {
-                next->screen = last->screen;
-            } else if (!shows_as_is(*captured.frame)) {
-                next->screen = std::make_shared<const std::vector<std::uint8_t>>(to_screen(*captured.frame));
-            }
             meter.measure(request, *next);
             next->latency = std::chrono::duration_cast<std::chrono::milliseconds>(
                 std::chrono::steady_clock::now() - captured.when);

@@ -8,6 +8,7 @@
 
 #include "live/box.h"
 #include "live/fonts.h"
+#include "live/screen_colours.h"
 #include "live/theme.h"
 
 namespace tonemend {
@@ -17,8 +18,9 @@ enum class Align { left, centre, right };
 /// Draws boxes and type for the views; remembers which texts did not fit, for the tests.
 class Painter {
   public:
-    Painter(ImDrawList& draw_list, const Fonts& type, const Theme& shades)
-        : list(draw_list), fonts(type), theme(shades) {}
+    /// `display` gives the codes of colours, `shades` is its theme.
+    Painter(ImDrawList& draw_list, const Fonts& type, const Theme& shades, const ScreenColours& display)
+        : list(draw_list), fonts(type), theme(shades), colours(display) {}
 
     /// One line, vertically in the middle of `box`; what does not fit is cut with "…" and noted under `name`.
     /// Returns the width used.
@@ -41,6 +43,7 @@ class Painter {
     ImDrawList& list;
     const Fonts& fonts;
     const Theme& theme;
+    const ScreenColours& colours;
     const std::vector<std::string>& cut() const { return cut_; }
 
   private:

@@ -3,26 +3,22 @@
 #include <algorithm>
 #include <cmath>
 
-#include "colour/srgb_display.h"
 
 namespace tonemend {
 namespace {
 
-Shade shade_of(const Lab& lab) {
-    const auto [r, g, b] = to_srgb8(lab);
-    return {r, g, b};
+// The middle of each region at one scale for both: as small as makes the smaller region fill its strip, and a
+// camera pixel a screen pixel at the most.
+double strip_texels(const Box& strip, const PixelRect& original, const PixelRect& repair) {
+    const double wide = std::min(original.width, repair.width) / static_cast<double>(strip.width);
+    const double high = std::min(original.height, repair.height) / static_cast<double>(strip.height);
+    return std::min({1.0, wide, high});
 }
 
-// The middle of the strip at whole screen pixels a camera pixel where it is large enough, else stretched
-// evenly.
-void draw_strip(Painter& painter, const Box& box, const PictureTexture& strip) {
-    if (strip.empty()) return;
-    const float w = static_cast<float>(strip.width()), h = static_cast<float>(strip.height());
-    const float scale = std::max({1.0F, box.width / w, box.height / h});
-    const float u = 0.5F * std::min(1.0F, box.width / (scale * w)),
-                v = 0.5F * std::min(1.0F, box.height / (scale * h));
-    painter.list.AddImage(strip.id(), {box.x, box.y}, {box.right(), box.bottom()}, {0.5F - u, 0.5F - v},
-                          {0.5F + u, 0.5F + v});
+void place_strip(PictureScreen& screen, const Box& strip, const PixelRect& region, double texels) {
+    const double x = region.x + 0.5 * region.width, y = region.y + 0.5 * region.height;
+    screen.place({Shown::now, strip, x - 0.5 * texels * static_cast<double>(strip.width),
+                  y - 0.5 * texels * static_cast<double>(strip.height), texels});
 }
 
 // Black or white, whichever stands out of the swatch.
@@ -33,15 +29,14 @@ Shade ink_on(const Shade& swatch) {
 
 }  // namespace
 
-void draw_pair(Painter& painter, const Box& box, const Comparison& comparison, const PictureTexture& original,
-               const PictureTexture& repair) {
+void draw_pair(Painter& painter, PictureScreen& screen, const Box& box, const Comparison& comparison) {
     const float half = std::floor(0.5F * box.width);
     const float words = 1.35F * font_size(painter.fonts.small);
     const bool strips = box.height > 2.6F * words;
     const float strip_height = strips ? std::floor(0.45F * box.height) : 0;
     const Box left{box.x, box.y, half, box.height - strip_height};
     const Box right{box.x + half, box.y, box.width - half, left.height};
-    const Shade a = shade_of(comparison.original.lab), b = shade_of(comparison.repair.lab);
+    const Shade a = painter.colours.shade_of(comparison.original.lab), b = painter.colours.shade_of(comparison.repair.lab);
     painter.fill(left, a);
     painter.fill(right, b);
     const float pad = 0.4F * words;
@@ -50,8 +45,12 @@ void draw_pair(Painter& painter, const Box& box, const Comparison& comparison, c
     painter.text({right.x + pad, right.y, right.width - 2 * pad, words}, "repair", painter.fonts.small,
                  ink_on(b), Align::right, "pair repair");
     if (!strips) return;
-    draw_strip(painter, {left.x, left.bottom(), left.width, strip_height}, original);
-    draw_strip(painter, {right.x, right.bottom(), right.width, strip_height}, repair);
+    const Box below_left{left.x, left.bottom(), left.width, strip_height};
+    const Box below_right{right.x, right.bottom(), right.width, strip_height};
+    const PixelRect original = bounds(comparison.original.region), repair = bounds(comparison.repair.region);
+    const double texels = strip_texels(below_left, original, repair);
+    place_strip(screen, below_left, original, texels);
+    place_strip(screen, below_right, repair, texels);
 }
 
 }  // namespace tonemend

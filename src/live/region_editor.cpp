@@ -46,6 +46,18 @@ Role other_of(Role role) {
     return role == Role::original ? Role::repair : Role::original;
 }
 
+// Turned clockwise on the screen, where y points down; the first corner stays the first.
+Region clockwise(Region drawn) {
+    double area = 0;
+    const auto& corners = drawn.corners;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const Point a = corners[i], b = corners[(i + 1) % corners.size()];
+        area += a.x * b.y - b.x * a.y;
+    }
+    if (area < 0) std::reverse(drawn.corners.begin() + 1, drawn.corners.end());
+    return drawn;
+}
+
 }  // namespace
 
 bool is_rectangle(const Region& region) {
@@ -56,7 +68,7 @@ bool is_rectangle(const Region& region) {
 void RegionEditor::set_picture(int width, int height) {
     if (width == width_ && height == height_) return;
     width_ = width, height_ = height;
-    for (std::optional<Region>* each : {&regions_.original, &regions_.repair})
+    for (std::optional<Region>* each : {&regions_.original, &regions_.repair, &regions_.card})
         if (*each && !lies_inside(**each, width, height)) each->reset();
     past_.clear();
     grip_ = Grip::none;
@@ -64,13 +76,13 @@ void RegionEditor::set_picture(int width, int height) {
 }
 
 std::optional<Region>& RegionEditor::region(Role role) {
-    return role == Role::original ? regions_.original : regions_.repair;
+    return role == Role::original ? regions_.original : role == Role::repair ? regions_.repair : regions_.card;
 }
 
 void RegionEditor::select(Role role) {
     unfinished_.clear();
     selected_ = role;
-    if (region(role) || width_ <= 0) return;
+    if (region(role) || width_ <= 0 || role == Role::card) return;
     remember();
     const double side = std::round(0.22 * std::min(width_, height_));
     const double x = std::round(width_ * (role == Role::original ? 0.25 : 0.75) - 0.5 * side);
@@ -119,17 +131,17 @@ bool RegionEditor::press(Point at, double reach) {
             finish_polygon();
         } else {
             unfinished_.push_back(inside(at));
+            if (selected_ == Role::card && unfinished_.size() == 4) finish_polygon();
         }
         return true;
     }
-    const Role first = selected_.value_or(Role::original);
-    for (const Role role : {first, other_of(first)}) {
+    for (const Role role : {selected_.value_or(Role::original), Role::original, Role::repair, Role::card}) {
         if (!take_hold(role, at, reach)) continue;
         selected_ = role;
         return true;
     }
     if (!selected_) return false;
-    if (shape_ == RegionShape::polygon) {
+    if (draws_polygon()) {
         unfinished_.push_back(inside(at));
     } else {
         grip_ = Grip::drawing;
@@ -158,12 +170,13 @@ void RegionEditor::drag(Point at) {
     regions_ = before_;
     if (grip_ == Grip::whole) {
         move(*selected_, at.x - anchor_.x, at.y - anchor_.y);
-        if (linked_) move(other_of(*selected_), at.x - anchor_.x, at.y - anchor_.y);
+        if (linked_ && selected_ != Role::card)
+            move(other_of(*selected_), at.x - anchor_.x, at.y - anchor_.y);
     } else if (grip_ == Grip::drawing) {
         region(*selected_) = box_region(anchor_, inside(at));
     } else {
         Region& held = *region(*selected_);
-        if (is_rectangle(held)) {
+        if (is_rectangle(held) && selected_ != Role::card) {
             held = box_region(held.corners[(corner_ + 2) % 4], inside(at));
         } else {
             held.corners[corner_] = inside(at);
@@ -186,16 +199,16 @@ void RegionEditor::finish_polygon() {
     if (!selected_ || unfinished_.empty()) return;
     Region drawn{unfinished_};
     unfinished_.clear();
-    if (!usable(drawn)) return;
+    if (!usable(drawn) || (selected_ == Role::card && drawn.corners.size() != 4)) return;
     remember();
-    region(*selected_) = std::move(drawn);
+    region(*selected_) = selected_ == Role::card ? clockwise(std::move(drawn)) : std::move(drawn);
 }
 
 bool RegionEditor::nudge(double dx, double dy) {
     if (!selected_ || !region(*selected_)) return false;
     remember();
     move(*selected_, dx, dy);
-    if (linked_) move(other_of(*selected_), dx, dy);
+    if (linked_ && selected_ != Role::card) move(other_of(*selected_), dx, dy);
     return true;
 }
 
@@ -210,6 +223,14 @@ bool RegionEditor::grow(double factor) {
     if (!usable(grown)) return true;
     remember();
     region(*selected_) = std::move(grown);
+    return true;
+}
+
+bool RegionEditor::remove() {
+    if (!selected_ || !region(*selected_)) return false;
+    remember();
+    region(*selected_).reset();
+    unfinished_.clear();
     return true;
 }
 

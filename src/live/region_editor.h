@@ -7,10 +7,10 @@
 
 namespace tonemend {
 
-enum class Role { original, repair };
+enum class Role { original, repair, card };
 enum class RegionShape { rectangle, polygon };
 
-/// How hands mark the two regions. Knows picture pixels only; whoever draws asks it what to draw.
+/// How hands mark the two regions, and a card that lies in no frame. Knows picture pixels only; whoever draws asks it what to draw.
 class RegionEditor {
   public:
     /// Corners stay within a picture of this size; regions that lie outside it are dropped.
@@ -26,7 +26,8 @@ class RegionEditor {
     bool linked() const { return linked_; }
     bool dragging() const { return grip_ != Grip::none; }
 
-    /// Selects a region; one that is missing is made as a rectangle in its half of the picture.
+    /// Selects a mark; a region that is missing is made as a rectangle in its half of the picture, a card is
+    /// drawn corner by corner.
     void select(Role role);
     void deselect();
     void next_shape();
@@ -47,6 +48,8 @@ class RegionEditor {
     bool grow(double factor);
     /// How many changes undo can go back.
     std::size_t changes() const { return past_.size(); }
+    /// Takes the selected mark away. False when none is selected, or it was not there.
+    bool remove();
     /// Goes back one change. False when there is none.
     bool undo();
 
@@ -55,6 +58,7 @@ class RegionEditor {
 
     std::optional<Region>& region(Role role);
     void remember() { past_.push_back(regions_); }
+    bool draws_polygon() const { return selected_ == Role::card || shape_ == RegionShape::polygon; }
     bool take_hold(Role role, Point at, double reach);
     void move(Role role, double dx, double dy);
     Point inside(Point at) const;

@@ -46,12 +46,18 @@ Settings from_json(const json& object) {
     s.job = object.value("job", s.job);
     s.tolerance = std::clamp(object.value("tolerance", s.tolerance), 0.05, 20.0);
     s.theme = object.value("theme", "dark") == "light" ? ThemeName::light : ThemeName::dark;
+    s.display = object.value("display", s.display);
+    s.average = object.value("average", s.average);
+    s.tick = object.value("tick", s.tick);
+    s.walked = object.value("walked", s.walked);
     s.text_scale = std::clamp(object.value("text_scale", 1.0), least_text_scale, greatest_text_scale);
     s.width = std::clamp(object.value("width", s.width), 640, 16384);
     s.height = std::clamp(object.value("height", s.height), 400, 16384);
     const json regions = object.value("regions", json::object());
     s.regions.original = to_region(regions.value("original", json()));
     s.regions.repair = to_region(regions.value("repair", json()));
+    s.regions.card = to_region(regions.value("card", json()));
+    if (s.regions.card && s.regions.card->corners.size() != 4) s.regions.card.reset();
     s.picture_width = regions.value("picture_width", 0);
     s.picture_height = regions.value("picture_height", 0);
     return s;
@@ -86,12 +92,17 @@ void save_settings(const Settings& settings, const fs::path& path) {
                 {"job", settings.job},
                 {"tolerance", settings.tolerance},
                 {"theme", settings.theme == ThemeName::light ? "light" : "dark"},
+                {"display", settings.display},
+                {"average", settings.average},
+                {"tick", settings.tick},
+                {"walked", settings.walked},
                 {"text_scale", settings.text_scale},
                 {"width", settings.width},
                 {"height", settings.height},
                 {"regions",
                  {{"original", to_json(settings.regions.original)},
                   {"repair", to_json(settings.regions.repair)},
+                  {"card", to_json(settings.regions.card)},
                   {"picture_width", settings.picture_width},
                   {"picture_height", settings.picture_height}}}};
     std::error_code failure;

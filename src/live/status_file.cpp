@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <span>
 
+#include "live/overlay_choice.h"
 #include "picture/write_picture.h"
 
 namespace tonemend {
@@ -47,7 +48,15 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     if (state.comparison)
         for (const Warning& warning : state.comparison->warnings) object["warnings"].push_back(warning.code);
     object["regions"] = {{"original", to_json(bench.editor().regions().original)},
-                         {"repair", to_json(bench.editor().regions().repair)}};
+                         {"repair", to_json(bench.editor().regions().repair)},
+                         {"card", to_json(bench.editor().regions().card)}};
+    object["overlay"] = std::string(name(bench.overlay()));
+    object["view"] = std::string(name(bench.mode()));
+    object["before"] = bench.before() ? json(bench.before()->number) : json();
+    object["display"] = bench.display_name();
+    object["job"] = bench.job().filename().string();
+    object["average"] = bench.settings().average;
+    object["tick"] = bench.settings().tick;
     object["coats"] = json::array();
     for (const Coat& coat : bench.coats())
         object["coats"].push_back({{"number", coat.number},

@@ -18,13 +18,13 @@ std::string upper(std::string_view word) {
     return result;
 }
 
-// Three dots, the ones behind filled, so that a first start is a walk with an end in sight.
+// A dot a step, the ones behind filled, so that a first start is a walk with an end in sight.
 void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guidance) {
     const Theme& theme = painter.theme;
     const float pad = font_size(painter.fonts.body);
     const Box inner = box.inset(0.8F * pad);
     const float radius = 0.36F * pad;
-    for (int i = 1; i <= 3; ++i) {
+    for (int i = 1; i <= guidance.steps; ++i) {
         const ImVec2 at{inner.x + radius + static_cast<float>(i - 1) * 3 * radius, inner.y + radius};
         if (i <= guidance.step) {
             painter.list.AddCircleFilled(at, radius, to_colour(theme.ink));
@@ -32,15 +32,27 @@ void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guid
             painter.list.AddCircle(at, radius, to_colour(theme.faint), 0, 0.25F * radius);
         }
     }
-    static constexpr const char* steps[] = {"", "card", "original", "repair"};
-    const float beside = inner.x + 10 * radius;
+    const float beside = inner.x + (3 * static_cast<float>(guidance.steps) + 1) * radius;
     painter.text({beside, inner.y - 0.2F * pad, inner.right() - beside, 1.2F * pad},
-                 fmt::format("{} of 3: {}", guidance.step, steps[guidance.step]), painter.fonts.small,
+                 fmt::format("{} of {}: {}", guidance.step, guidance.steps, guidance.name), painter.fonts.small,
                  theme.faint, Align::left, "verdict step");
     const float y = inner.y + 1.6F * pad;
     painter.fitted_paragraph({inner.x, y, inner.width, inner.bottom() - y}, guidance.words,
                              {painter.fonts.large, painter.fonts.body, painter.fonts.small}, theme.ink,
                              "verdict guidance");
+}
+
+// "darken by 5.0 ± 0.3, greenen by 3.6 ± 0.2": CIELAB units along L*, a* and b*.
+std::string say_amounts(const Comparison& comparison) {
+    std::string words;
+    for (const Step& step : comparison.direction) {
+        const bool light = step.move == Move::darken || step.move == Move::lighten;
+        const bool red = step.move == Move::redden || step.move == Move::greenen;
+        const double u95 = comparison.difference.lab_u95[light ? 0 : red ? 1 : 2];
+        words += fmt::format("{}{} by {} ± {}", words.empty() ? "" : ",  ", name(step.move),
+                             number_text(step.amount, Sign::only_minus), number_text(u95, Sign::only_minus));
+    }
+    return words;
 }
 
 }  // namespace
@@ -122,7 +134,17 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
 void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     const BenchState& state = bench.state();
     if (!state.comparison) return;
-    painter.fitted_paragraph(box, say_direction(state.comparison->direction, state.comparison->verdict),
+    const Fonts& fonts = painter.fonts;
+    const float line = 1.25F * font_size(fonts.small);
+    const bool matched = state.comparison->verdict == Verdict::match;
+    const std::string amounts = matched ? "" : say_amounts(*state.comparison);
+    Box words = box;
+    if (!amounts.empty()) {
+        words.height -= line;
+        painter.text({box.x, words.bottom(), box.width, line}, amounts, fonts.small, painter.theme.ink,
+                     Align::left, "move amounts");
+    }
+    painter.fitted_paragraph(words, say_direction(state.comparison->direction, state.comparison->verdict),
                              {painter.fonts.large, painter.fonts.body, painter.fonts.small},
                              painter.theme.ink, "move");
 }

@@ -93,8 +93,11 @@ void draw_vials_view(Painter& painter, const Box& box, const Comparison* compari
     }
     if (!filled || !noted) return;
     const std::string ends = fmt::format("ends ±{:.0f}", vials[0].whole.scale);
-    const std::string what = vials[0].ground ? "ring: ground   dot: figure   lines: tolerance"
-                                             : "bubble: the repair   lines: tolerance";
+    const std::string what =
+        vials[0].ground ? fmt::format("ring: ground ΔE {}   dot: figure ΔE {}",
+                                      number_text(comparison->difference.ground_de2000, Sign::only_minus),
+                                      number_text(comparison->difference.figure_de2000, Sign::only_minus))
+                        : "bubble: the repair   lines: tolerance";
     const Box foot{box.x, box.bottom() - note, box.width, note};
     const float taken = painter.text(foot, ends, fonts.small, theme.ink, Align::right, "vial ends");
     painter.text({foot.x, foot.y, foot.width - taken - font_size(fonts.small), foot.height}, what,

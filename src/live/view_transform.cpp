@@ -48,6 +48,19 @@ void ViewTransform::pan(float dx, float dy) {
     keep_in_box();
 }
 
+void ViewTransform::look_at(Point centre, double scale) {
+    fitted_ = false;
+    scale_ = std::min(scale, greatest_scale);
+    centre_ = centre;
+}
+
+void ViewTransform::follow(const ViewTransform& other) {
+    const double size = static_cast<double>(other.width_) / width_;
+    fitted_ = other.fitted_;
+    scale_ = other.scale_ * size;
+    centre_ = {other.centre_.x / size, other.centre_.y / size};
+}
+
 ScreenPoint ViewTransform::to_screen(Point picture) const {
     return {box_.middle_x() + static_cast<float>((picture.x - centre_.x) * scale_),
             box_.middle_y() + static_cast<float>((picture.y - centre_.y) * scale_)};

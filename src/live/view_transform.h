@@ -25,6 +25,11 @@ class ViewTransform {
     void zoom(double factor, ScreenPoint at);
     void pan(float dx, float dy);
 
+    /// Shows `centre` in the middle at `scale` screen pixels a picture pixel, beyond the picture's edges too.
+    void look_at(Point centre, double scale);
+    /// Shows the same share of its own picture as `other` does of its, at the same size on the screen.
+    void follow(const ViewTransform& other);
+
     ScreenPoint to_screen(Point picture) const;
     Point to_picture(ScreenPoint screen) const;
     /// Screen pixels a picture pixel.

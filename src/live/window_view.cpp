@@ -7,6 +7,7 @@
 #include "live/coats_view.h"
 #include "live/controls.h"
 #include "live/keys_page.h"
+#include "live/overlay_choice.h"
 #include "live/pair_view.h"
 #include "live/trust_view.h"
 #include "live/verdict_view.h"
@@ -27,6 +28,8 @@ std::vector<Control> tools(const Bench& bench) {
     return {{Action::select_original, "original", chosen(editor.selected() == Role::original)},
             {Action::select_repair, "repair", chosen(editor.selected() == Role::repair)},
             {Action::next_shape, editor.shape() == RegionShape::rectangle ? "box" : "polygon"},
+            {Action::next_view, bench.mode() == PictureMode::whole ? "view" : std::string(name(bench.mode())), chosen(bench.mode() != PictureMode::whole)},
+            {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
             {Action::lock_camera, "lock"},
             {Action::next_source, "source"},
             {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
@@ -61,14 +64,19 @@ LayoutRequest WindowView::request(const Bench& bench, float width, float height,
             static_cast<int>(practice_controls(bench).size())};
 }
 
+void WindowView::set_display(const ScreenColours& colours, ThemeName name) {
+    colours_ = colours;
+    theme_ = colours_.theme_of(name);
+    screen_.set_display(colours_, theme_.surround);
+}
+
 void WindowView::update(const Bench& bench) {
-    picture_.update(bench);
     const BenchState& state = bench.state();
-    if (state.revision == strips_of_ || !state.comparison || state.original_strip.width == 0) return;
-    strips_of_ = state.revision;
-    original_strip_.upload(state.original_strip.width, state.original_strip.height,
-                           state.original_strip.rgb.data());
-    repair_strip_.upload(state.repair_strip.width, state.repair_strip.height, state.repair_strip.rgb.data());
+    const auto frame = bench.newest_frame();
+    // The picture is as new as can be; the calibration is the last one that belongs to such a picture.
+    const bool fits = frame && state.frame && state.frame->encoding.decoding == frame->encoding.decoding;
+    screen_.bring(Shown::now, frame, fits ? state.calibration : nullptr);
+    if (const auto before = bench.before()) screen_.bring(Shown::before, before->frame, before->calibration);
 }
 
 void WindowView::perform(Action action, Bench& bench) {
@@ -82,7 +90,7 @@ void WindowView::draw_left(Painter& painter, Bench& bench, const Layout& layout,
         draw_page(painter, bench, layout);
         return;
     }
-    picture_.draw(painter, layout.picture, bench);
+    picture_.draw(painter, screen_, layout.picture, bench);
     picture_.handle_pointer(bench, scale);
     const auto draw_row = [&](const std::vector<Control>& controls, const std::vector<Box>& boxes) {
         for (std::size_t i = 0; i < controls.size() && i < boxes.size(); ++i) {
@@ -115,7 +123,7 @@ void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout&
     draw_verdict(painter, layout.verdict, bench);
     draw_move(painter, layout.move, bench);
     draw_vials_view(painter, layout.vials, comparison);
-    if (comparison != nullptr) draw_pair(painter, layout.pair, *comparison, original_strip_, repair_strip_);
+    if (comparison != nullptr) draw_pair(painter, screen_, layout.pair, *comparison);
     draw_trust(painter, layout.trust, bench);
 }
 
@@ -131,7 +139,7 @@ std::vector<std::string> WindowView::draw(Bench& bench, const Layout& layout, co
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoNav |
                      ImGuiWindowFlags_NoScrollWithMouse);
-    Painter painter(*ImGui::GetWindowDrawList(), fonts, theme(bench.settings().theme));
+    Painter painter(*ImGui::GetWindowDrawList(), fonts, theme_, colours_);
     draw_left(painter, bench, layout, scale);
     draw_column(painter, bench, layout);
     if (draw_control(painter, layout.take, Action::take_reading, "Take reading", Weight::main))

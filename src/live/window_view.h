@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "live/bench.h"
+#include "live/display_profile.h"
 #include "live/fonts.h"
 #include "live/layout.h"
 #include "live/picture_pane.h"
@@ -18,6 +19,10 @@ class WindowView {
     void update(const Bench& bench);
     /// Between ImGui's NewFrame and Render. Returns the names of texts that did not fit.
     std::vector<std::string> draw(Bench& bench, const Layout& layout, const Fonts& fonts, float scale);
+    /// The pictures, which lie under all that draw() has drawn: into the bound framebuffer of that height.
+    void draw_pictures(int framebuffer_height) { screen_.draw(framebuffer_height); }
+    /// Changes to another display, or on it to the theme that the bench has now.
+    void set_display(const ScreenColours& colours, ThemeName name);
     void perform(Action action, Bench& bench);
 
   private:
@@ -26,8 +31,9 @@ class WindowView {
     void draw_column(Painter& painter, const Bench& bench, const Layout& layout);
 
     PicturePane picture_;
-    PictureTexture original_strip_, repair_strip_;
-    std::uint64_t strips_of_ = 0;
+    PictureScreen screen_;
+    ScreenColours colours_{make_srgb_display_table()};
+    Theme theme_ = theme(ThemeName::dark);
 };
 
 }  // namespace tonemend

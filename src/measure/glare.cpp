@@ -59,8 +59,7 @@ GlareGauge gauge_glare(const RegionPixels& pixels) {
     return gauge;
 }
 
-std::size_t mark_glare(RegionPixels& pixels) {
-    const GlareGauge gauge = gauge_glare(pixels);
+std::size_t mark_glare(RegionPixels& pixels, const GlareGauge& gauge) {
     std::size_t marked = 0;
     for (std::size_t i = 0; i < pixels.state.size(); ++i) {
         if (pixels.state[i] != PixelState::used) continue;

@@ -25,7 +25,7 @@ GlareGauge gauge_glare(const RegionPixels& pixels);
 /// lamp's colour, which is neutral once the picture is balanced. A pixel is glare when the neutral part that
 /// must be added to a multiple of the region's median colour to explain it stands out: by 2 % of white, and
 /// by six robust standard deviations of that part over the region. Even veils over the whole region cannot be
-/// seen this way (move the lamp). Returns how many were marked.
-std::size_t mark_glare(RegionPixels& pixels);
+/// seen this way (move the lamp). `gauge` is these pixels' own. Returns how many were marked.
+std::size_t mark_glare(RegionPixels& pixels, const GlareGauge& gauge);
 
 }  // namespace tonemend

@@ -4,7 +4,6 @@
 
 #include "colour/difference.h"
 #include "measure/block_grid.h"
-#include "measure/glare.h"
 #include "measure/region_pixels.h"
 
 namespace tonemend {
@@ -58,17 +57,19 @@ Point centre_of(const BlockGrid& grid, const PixelRect& window) {
 Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
                     const std::string& role) {
     RegionPixels pixels = collect_pixels(frame, calibration, region, role);
-    mark_glare(pixels);
     Reading reading;
+    reading.glare = gauge_glare(pixels);
+    mark_glare(pixels, reading.glare);
     reading.region = region;
     const BlockGrid grid = sum_blocks(pixels);
     reading.sampled = sample_mean(grid);
     reading.lab = lab_of(calibration, reading.sampled.mean);
     reading.ground = reading.figure = reading.lab;
-    if (const auto wood = split_ground_and_figure(pixels, reading.sampled.effective_samples)) {
-        reading.figure_share = wood->figure_share;
-        reading.ground = lab_of(calibration, wood->ground);
-        reading.figure = lab_of(calibration, wood->figure);
+    reading.split = split_ground_and_figure(pixels, reading.sampled.effective_samples);
+    if (reading.split) {
+        reading.figure_share = reading.split->figure_share;
+        reading.ground = lab_of(calibration, reading.split->ground);
+        reading.figure = lab_of(calibration, reading.split->figure);
     }
     reading.blank_de2000 = blank_reading(grid, calibration);
     reading.pixels = pixels.used;

@@ -2,10 +2,12 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include "calibrate/calibration.h"
 #include "colour/lab.h"
+#include "measure/glare.h"
 #include "measure/ground_figure.h"
 #include "measure/sampling.h"
 #include "picture/region.h"
@@ -23,7 +25,9 @@ struct Reading {
     double figure_share = 0;  ///< 0 when the wood is plain
     double blank_de2000 = 0;  ///< ΔE2000 between two halves of this region, the worse of left against right
                               ///< and top against bottom: what a true zero looks like here
-    std::size_t pixels = 0;   ///< used
+    std::optional<GroundAndFigure> split;  ///< of the used pixels; nothing when the wood is plain
+    GlareGauge glare;                      ///< by which glare was told
+    std::size_t pixels = 0;                ///< used
     std::size_t rejected_clipped = 0;
     std::size_t rejected_glare = 0;
     Point centre;         ///< of the used pixels, picture pixels

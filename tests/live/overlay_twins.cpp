@@ -169,7 +169,7 @@ TEST_CASE("The excess of neutral light is 1 exactly where a reading rejects the 
         for (const float colour : {0.42F, 0.25F, 0.13F}) pixels.picture.rgb.push_back(colour * grain + veil);
     }
     const GlareGauge gauge = gauge_glare(pixels);
-    const std::size_t marked = mark_glare(pixels);
+    const std::size_t marked = mark_glare(pixels, gauge);
     CHECK(marked > 500);
     CHECK(marked < 1000);
     for (std::size_t i = 0; i < 4000; ++i) {

@@ -1,0 +1,83 @@
+// The job's kept readings as the picture's modes and the row of coats need them.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "live/bench.h"
+
+namespace tonemend {
+namespace {
+
+bool holds_against(PictureMode mode) {
+    return mode == PictureMode::wipe || mode == PictureMode::before_now;
+}
+
+}  // namespace
+
+std::optional<std::size_t> Bench::before_coat() const {
+    if (!holds_against(mode_) || coats_.empty()) return std::nullopt;
+    return std::min(before_.value_or(0), coats_.size() - 1);
+}
+
+std::shared_ptr<const KeptPicture> Bench::before() const {
+    const auto coat = before_coat();
+    const auto picture = kept_pictures_->picture();
+    return coat && picture && picture->number == coats_[*coat].number ? picture : nullptr;
+}
+
+std::string Bench::before_words() const {
+    const auto coat = before_coat();
+    if (!coat) return "No reading is kept in this job yet: Space keeps one, with its picture.";
+    const std::string which =
+        fmt::format("reading {}, {}", coats_[*coat].number, short_time(coats_[*coat].taken, utc_now()));
+    if (before()) return which;
+    const std::string trouble = kept_pictures_->trouble();
+    return trouble.empty() ? fmt::format("Bringing back {}.", which) : trouble;
+}
+
+void Bench::ask_for_before() {
+    const auto coat = before_coat();
+    if (coat && coats_[*coat].kept == Kept::saved)
+        kept_pictures_->ask(job(), coats_[*coat].number, settings_.card);
+}
+
+void Bench::show_before(std::size_t coat) {
+    if (coat >= coats_.size()) return;
+    before_ = coat;
+    page_ = Page::picture;
+    if (!holds_against(mode_)) mode_ = PictureMode::before_now;
+    ask_for_before();
+}
+
+void Bench::choose_before(int later) {
+    if (coats_.empty()) {
+        say(before_words());
+        return;
+    }
+    const auto now = static_cast<int>(before_.value_or(0));
+    show_before(static_cast<std::size_t>(std::clamp(now + later, 0, static_cast<int>(coats_.size()) - 1)));
+}
+
+void Bench::open_job() {
+    coats_ = list_coats(job());
+    before_.reset();
+    kept_pictures_->forget();
+    ask_for_before();
+    save();
+}
+
+void Bench::start_piece() {
+    const std::filesystem::path jobs = standing_job().parent_path();
+    int number = 1;
+    std::filesystem::path folder;
+    std::error_code failure;
+    do folder = jobs / fmt::format("piece-{:03d}", number++);
+    while (std::filesystem::exists(folder, failure) || folder == job());
+    pieces_.push_back(settings_.job);
+    done_.push_back(Done::piece);
+    settings_.job = folder.string();
+    open_job();
+    say(fmt::format("A new piece: readings go to {}. Z goes back.", folder.string()));
+}
+
+}  // namespace tonemend
