@@ -38,8 +38,10 @@ bool looks_shrunk(const Frame& frame) {
 
 Coding coding_of(const Frame& frame) {
     Coding coding;
-    if (frame.type == SampleType::uint8) coding.step = 1.0 / 255;
-    if (frame.type == SampleType::uint16) coding.step = 1.0 / 65535;
+    if (frame.type == SampleType::uint8 || frame.facts.mean_of > 1)
+        coding.step = 1.0 / 255;
+    else if (frame.type == SampleType::uint16)
+        coding.step = 1.0 / 65535;
     if (frame.facts.jpeg_quality) {
         // A shrunk picture has lost the noise that evens out the rounding of JPEG's two colour-difference
         // channels.

@@ -7,7 +7,8 @@ namespace tonemend {
 /// What storing a picture costs a mean, as standard uncertainties in encoded sRGB code, 0..1 from black to
 /// white.
 struct Coding {
-    double step = 0;         ///< of the stored samples: 1/255 for 8 bits, 1/65535 for 16, 0 for float
+    double step =
+        0;  ///< of the stored samples: 1/255 for 8 bits and means of such, 1/65535 for 16, 0 for float
     double compression = 0;  ///< that JPEG leaves in the mean of a region
 
     /// Standard uncertainty in linear light of a mean around `linear` over pixels that spread by `spread`

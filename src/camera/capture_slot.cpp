@@ -70,6 +70,8 @@ void CaptureLoop::Slot::publish(std::uint64_t number, std::shared_ptr<const Fram
     const std::lock_guard lock(mutex);
     if (listening != number) return;
     next->number = latest->number + 1;
+    next->live = live;
+    next->source = number;
     if (latest->frame && !latest->stale) {
         const auto since = next->when - latest->when;
         interval = interval.count() == 0 ? since : (7 * interval + since) / 8;

@@ -145,9 +145,10 @@ std::shared_ptr<const Frame> FrameAverage::result() {
     mean->height = last_->height;
     mean->type = SampleType::uint16;
     mean->encoding = last_->encoding;
-    mean->encoding.decoding = srgb_encoding(Provenance::stated).decoding;
+    mean->encoding.decoding = live_video_encoding().decoding;
     mean->encoding.description += fmt::format(", mean of {} frames", count());
     mean->facts = last_->facts;
+    mean->facts.mean_of = count();
     const std::size_t samples = newer_.sums.size();
     mean->samples = sample_storage(2 * samples);
     auto* out = reinterpret_cast<std::uint16_t*>(mean->samples.data());

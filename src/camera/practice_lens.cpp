@@ -33,7 +33,7 @@ PracticeLens::PracticeLens(const PracticeScene& scene, const RawPicture& light)
       light_(3 * plane_),
       noise_(3 * plane_),
       codes_(static_cast<std::size_t>(top_step) + 1),
-      encoding_(srgb_encoding(Provenance::assumed)) {
+      encoding_(live_video_encoding()) {
     const auto per_electron = static_cast<float>(1 / scene.camera.full_well);
     const auto read = static_cast<float>(std::pow(scene.camera.read_noise / scene.camera.full_well, 2));
     const auto amount = static_cast<float>(scene.options.noise);

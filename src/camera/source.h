@@ -40,8 +40,10 @@ struct CapturedFrame {
     std::shared_ptr<const Frame> frame;  ///< null before the first
     std::uint64_t number = 0;            ///< counts frames, 0 before the first
     std::chrono::steady_clock::time_point when;
-    bool stale = false;   ///< the source has been silent or gone since
-    std::string trouble;  ///< one line with the cure while it is
+    bool stale = false;        ///< the source has been silent or gone since
+    std::string trouble;       ///< one line with the cure while it is
+    bool live = false;         ///< from a source that moves by itself
+    std::uint64_t source = 0;  ///< counts sources: frames of one number are of one source
 };
 
 }  // namespace tonemend

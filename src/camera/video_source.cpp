@@ -87,7 +87,7 @@ VideoSource::VideoSource(VideoKind kind, std::string where, std::chrono::millise
       where_(std::move(where)),
       name_(word(kind) + one_line(without_secrets(where_))),
       timeout_(timeout),
-      encoding_(srgb_encoding(Provenance::assumed)) {
+      encoding_(live_video_encoding()) {
     quieten_video_plugin();
 }
 

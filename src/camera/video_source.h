@@ -10,7 +10,7 @@ namespace tonemend {
 enum class VideoKind { device, stream, file };
 
 /// A video device (V4L2), a network stream (MJPEG over HTTP, RTSP) or a video file, through the plug-in
-/// library. 8-bit frames, sRGB assumed. A file repeats from its start and plays at its own speed. After a
+/// library. 8-bit frames with live_video_encoding(). A file repeats from its start and plays at its own speed. After a
 /// failure next() opens it anew.
 class VideoSource : public Source {
   public:

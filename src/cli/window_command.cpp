@@ -17,6 +17,8 @@ void add_window_command(CLI::App& app, ExitStatus& status) {
     app.add_option("--card", options->card, "Card description: a name from calibration/ or a file");
     app.add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes, 0.05 to 20")
         ->check(check_tolerance);
+    app.add_option("--display", options->display,
+                   "Profile (.icc) of the display, or 'desktop' for the one that the desktop has set");
     app.callback([&app, options, &status] {
         if (!app.get_subcommands().empty()) return;
         run_window(*options);

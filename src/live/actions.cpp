@@ -83,7 +83,7 @@ const std::vector<ActionHelp> help{
     {fit_picture, "F", "fit", "the whole picture"},
     {actual_size, "G", "1:1", "a camera pixel a screen pixel"},
     {next_view, "V", "view", "whole, pair, wipe, before and now"},
-    {next_overlay, "E", "overlay", "difference, clipping, glare, light, figure"},
+    {next_overlay, "E", "overlay", "ΔE map, clipped, glare, light, figure"},
     {earlier_reading, ",", "earlier", "reading to hold the present against"},
     {later_reading, ".", "later", "reading likewise"},
     {mark_card, "B", "bare card", "no frame: click its four corners"},

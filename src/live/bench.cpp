@@ -152,15 +152,18 @@ Bench::Guidance Bench::guidance() const {
         return {1, steps, "card", fmt::format("Waiting for a picture from the {}.", feed_->name())};
     const BenchRegions& regions = editor_.regions();
     if (!state_->calibration)
-        return {1, steps, "card",
-                regions.card && !state_->obstacle.empty()
-                    ? state_->obstacle
-                    : "Lay the card frame beside the work, flat and whole in the picture. A bare card: press B."};
+        return {
+            1, steps, "card",
+            regions.card && !state_->obstacle.empty()
+                ? state_->obstacle
+                : "Lay the card frame beside the work, flat and whole in the picture. A bare card: press B."};
     if (first_walk && !lamp_seen_ && !regions.original && !regions.repair)
-        return {2, steps, "lamp",
-                "One lamp, from the side, none of it shining in the finish. L holds the camera still, Enter goes "
-                "on."};
-    if (!regions.original) return {after_lamp, steps, "original", "Press O and drag over the original finish."};
+        return {
+            2, steps, "lamp",
+            "One lamp, from the side, none of it shining in the finish. L holds the camera still, Enter goes "
+            "on."};
+    if (!regions.original)
+        return {after_lamp, steps, "original", "Press O and drag over the original finish."};
     if (!regions.repair) return {after_lamp + 1, steps, "repair", "Press R and drag over the repair."};
     return {after_lamp + 1, steps, "repair", state_->obstacle.empty() ? "Measuring." : state_->obstacle};
 }

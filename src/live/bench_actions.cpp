@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "live/bench.h"
+#include "live/overlay_choice.h"
 
 namespace tonemend {
 namespace {
@@ -48,7 +49,8 @@ void Bench::perform(Action action) {
         editor_.select(role);
         after(!there && role != Role::card);
         if (role == Role::card && !there)
-            say("Click the bare card's four corners, clockwise from its top left. Delete takes the mark away.");
+            say("Click the bare card's four corners, clockwise from its top left. Delete takes the mark "
+                "away.");
     };
     switch (action) {
         case Action::take_reading:

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "live/verdict_view.h"
 #include "record/number_text.h"
@@ -35,7 +36,8 @@ void draw_chip(Painter& painter, const Box& box, const Coat& coat, const std::st
     const Box swatch{inner.x, inner.y, inner.width, figures.y - inner.y - 0.3F * pad};
     const float half = std::floor(0.5F * swatch.width);
     painter.fill({swatch.x, swatch.y, half, swatch.height}, painter.colours.shade_of(coat.original));
-    painter.fill({swatch.x + half, swatch.y, swatch.width - half, swatch.height}, painter.colours.shade_of(coat.repair));
+    painter.fill({swatch.x + half, swatch.y, swatch.width - half, swatch.height},
+                 painter.colours.shade_of(coat.repair));
 }
 
 // ΔE2000 from reading to reading, drawn across the swatches where the eye already is; the tolerance is the
@@ -53,8 +55,9 @@ void draw_trend(Painter& painter, const Box& area, const std::vector<ImVec2>& po
 
 }  // namespace
 
-void draw_coats(Painter& painter, const Box& box, const Bench& bench) {
+void draw_coats(Painter& painter, const Box& box, Bench& bench) {
     const std::vector<Coat>& coats = bench.coats();
+    const Theme& theme = painter.theme;
     const Fonts& fonts = painter.fonts;
     const float body = font_size(fonts.body);
     if (coats.empty()) {
@@ -75,15 +78,22 @@ void draw_coats(Painter& painter, const Box& box, const Bench& bench) {
     const auto level = [&](double de) { return box.y + 4 + static_cast<float>(1 - de / most) * (strip - 8); };
     const std::string now = utc_now();
     std::vector<ImVec2> points;
+    std::optional<std::size_t> chosen;
     for (std::size_t i = 0; i < shown; ++i) {
         const Coat& coat = coats[first + i];
         const Box place{box.x + static_cast<float>(i) * (chip + gap), box.y + strip, chip,
                         box.height - strip};
         draw_chip(painter, place, coat, now);
+        if (bench.before_coat() == first + i) painter.outline(place, theme.strong, 3, 4);
+        ImGui::SetCursorScreenPos({place.x, place.y});
+        ImGui::PushID(static_cast<int>(i));
+        if (ImGui::InvisibleButton("coat", {place.width, place.height})) chosen = first + i;
+        ImGui::PopID();
         points.push_back({place.middle_x(), level(coat.de2000)});
     }
     draw_trend(painter, {box.x, box.y, static_cast<float>(shown) * (chip + gap) - gap, strip}, points,
                level(bench.settings().tolerance));
+    if (chosen) bench.show_before(*chosen);
     if (first > 0) {
         painter.text({box.x, box.y, chip, font_size(fonts.small) * 1.2F}, fmt::format("← {} before", first),
                      fonts.small, painter.theme.ink, Align::left, "coats before");

@@ -135,13 +135,14 @@ void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
                              const OverlaySettings& overlay) const {
     const int samples = samples_per_side(view.texels_per_pixel, most_samples_);
     const auto yes = [](bool value) { return value ? "true" : "false"; };
-    const GlProgram& program = program_for(fmt::format(
-        "#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
-        "SPREAD_CLIPPING {}\n"
-        "#define USE_DIFFERENCE_MAP {}\n#define PLACES_AROUND {}\n{}{}",
-        static_cast<int>(overlay.kind), samples, yes(picture.is_light_),
-        yes(picture.spread_clipping_ && !picture.is_light_), yes(picture.has_difference_), 16 * most_samples_,
-        picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "", display_definitions(display_)));
+    const GlProgram& program = program_for(
+        fmt::format("#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
+                    "SPREAD_CLIPPING {}\n"
+                    "#define USE_DIFFERENCE_MAP {}\n#define PLACES_AROUND {}\n{}{}",
+                    static_cast<int>(overlay.kind), samples, yes(picture.is_light_),
+                    yes(picture.spread_clipping_ && !picture.is_light_), yes(picture.has_difference_),
+                    4 * most_samples_ * most_samples_, picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "",
+                    display_definitions(display_)));
     program.use();
     picture.picture_.bind(picture_unit);
     picture.curves_.bind(curves_unit);

@@ -63,7 +63,8 @@ class GlPictureRenderer {
     /// Encoded for the display, 0..1: around the picture.
     void set_surround(const std::array<double, 3>& code) { surround_ = code; }
     /// How many picture pixels a side are averaged at most where the picture is made smaller; 4 at first.
-    /// Each costs as much as a pixel: without a graphics card 1 keeps the window quick.
+    /// Each costs as much as a pixel: without a graphics card 2 keeps the window quick. Evenness takes the
+    /// mean of four times the square of that many places.
     void limit_samples(int per_side) { most_samples_ = per_side; }
     /// Draws into the bound framebuffer, inside the view only. Leaves the scissor test on and set to the
     /// view. A combination of overlay and kind of picture that was not drawn before compiles its program

@@ -8,7 +8,7 @@
 
 namespace tonemend {
 
-void draw_keys_page(Painter& painter, const Box& box) {
+std::optional<Action> draw_keys_page(Painter& painter, const Box& box) {
     const Theme& theme = painter.theme;
     const Fonts& fonts = painter.fonts;
     painter.fill(box, theme.plate, 6);
@@ -28,10 +28,16 @@ void draw_keys_page(Painter& painter, const Box& box) {
                          painter.width(line.key, fonts.small) + 0.7F * font_size(fonts.small)});
         words = std::max(words, painter.width(line.word, fonts.small));
     }
+    std::optional<Action> pressed;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const float column = std::floor(static_cast<float>(i) / rows),
                     at = static_cast<float>(i) - column * rows;
         const Box place{inner.x + column * (width + gap), inner.y + at * row, width, row};
+        ImGui::SetCursorScreenPos({place.x, place.y});
+        ImGui::PushID(static_cast<int>(i));
+        if (ImGui::InvisibleButton("line", {place.width, place.height})) pressed = lines[i].action;
+        if (ImGui::IsItemHovered()) painter.fill(place, theme.touch, 4);
+        ImGui::PopID();
         const float gap_after = 0.5F * font_size(fonts.small);
         const float cap =
             draw_key_cap(painter, place.x, place.middle_y(), lines[i].key, fonts.small, theme.ink);
@@ -44,6 +50,7 @@ void draw_keys_page(Painter& painter, const Box& box) {
             painter.text({place.x + help, place.y, place.width - help, row}, lines[i].help, fonts.small,
                          theme.faint, Align::left, "keys help");
     }
+    return pressed;
 }
 
 }  // namespace tonemend

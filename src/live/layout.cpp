@@ -96,7 +96,7 @@ Layout lay_out(const LayoutRequest& request) {
 
     const Box left{margin, margin, column.x - gap - margin, column.height};
     layout.status = {left.x, left.y, left.width, std::round(1.7F * line)};
-    const float least_width = 4.7F * line;
+    const float least_width = 4.3F * line;
     const Rows tools = share_out(request.tools, left.width, least_width, gap);
     const Rows practice = share_out(request.practice, left.width, least_width, gap);
     const auto rows = static_cast<float>(tools.rows + practice.rows);

@@ -1,12 +1,13 @@
 #include "live/legend_view.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tonemend {
 namespace {
 
-// Colours between two marks are drawn through the display's table in this many steps.
-constexpr int steps_between = 12;
+// The bar is drawn through the display's table in about this many steps.
+constexpr int bar_steps = 60;
 
 XYZ between(const XYZ& a, const XYZ& b, float t) {
     const Lab from = to_lab(a, d50_icc), to = to_lab(b, d50_icc);
@@ -17,11 +18,12 @@ XYZ between(const XYZ& a, const XYZ& b, float t) {
 }
 
 void draw_bar(Painter& painter, const Box& bar, const std::vector<LegendMark>& marks) {
-    const auto steps = static_cast<int>(marks.size() - 1) * steps_between;
+    const int intervals = static_cast<int>(marks.size() - 1), steps_between = bar_steps / intervals;
+    const int steps = intervals * steps_between;
     const float width = bar.width / static_cast<float>(steps);
     for (int i = 0; i < steps; ++i) {
         const auto mark = static_cast<std::size_t>(i / steps_between);
-        const float t = (static_cast<float>(i % steps_between) + 0.5F) / steps_between;
+        const float t = (static_cast<float>(i % steps_between) + 0.5F) / static_cast<float>(steps_between);
         const XYZ colour = between(marks[mark].colour, marks[mark + 1].colour, t);
         painter.fill({bar.x + static_cast<float>(i) * width, bar.y, width + 1, bar.height},
                      painter.colours.shade_of(colour));
@@ -57,10 +59,12 @@ void draw_swatches(Painter& painter, const Box& inner, const Legend& legend) {
 
 }  // namespace
 
-Box draw_legend(Painter& painter, const Box& picture, const Legend& legend) {
-    const float small = font_size(painter.fonts.small), pad = 0.5F * small;
-    const float high = 1.3F * small + 2.6F * small + 2 * pad;
-    const Box plate{picture.x, picture.bottom() - high, picture.width, high};
+float legend_height(const Painter& painter) {
+    return std::round(4.6F * font_size(painter.fonts.small));
+}
+
+void draw_legend(Painter& painter, const Box& plate, const Legend& legend) {
+    const float small = font_size(painter.fonts.small), pad = 0.4F * small;
     painter.fill(plate, painter.theme.plate, 4);
     const Box inner = plate.inset(pad);
     painter.text({inner.x, inner.y, inner.width, 1.3F * small}, legend.title, painter.fonts.small,
@@ -71,7 +75,6 @@ Box draw_legend(Painter& painter, const Box& picture, const Legend& legend) {
     } else {
         draw_swatches(painter, rest, legend);
     }
-    return plate;
 }
 
 }  // namespace tonemend

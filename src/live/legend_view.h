@@ -5,7 +5,9 @@
 
 namespace tonemend {
 
-/// What the overlay's colours mean, on a plate along the foot of `picture`; returns the plate's box.
-Box draw_legend(Painter& painter, const Box& picture, const Legend& legend);
+/// The height that a legend takes.
+float legend_height(const Painter& painter);
+/// What the overlay's colours mean, on a plate.
+void draw_legend(Painter& painter, const Box& plate, const Legend& legend);
 
 }  // namespace tonemend

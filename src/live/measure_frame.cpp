@@ -1,15 +1,32 @@
 #include "live/measure_frame.h"
 
+#include <algorithm>
+#include <string_view>
+#include <utility>
+
 #include "picture/input_error.h"
+#include "picture/polygon.h"
 
 namespace tonemend {
 namespace {
 
-// The regions have names here, not command-line options.
-std::string without_dashes(std::string text) {
-    for (const char* option : {"--original", "--repair"})
-        if (const auto at = text.find(option); at != std::string::npos) text.erase(at, 2);
+// What the command line has options for is done by hand here.
+std::string without_options(std::string text) {
+    using Words = std::pair<std::string_view, std::string_view>;
+    for (const auto& [option, words] :
+         {Words{"--original", "original"}, Words{"--repair", "repair"}, Words{" (--card-at)", ""},
+          Words{"with --card-at", "by hand"}, Words{"give --card-at", "mark its corners by hand"},
+          Words{"--card", "card file"}, Words{"check --black-level and the exposure", "check the exposure"}})
+        if (const auto at = text.find(option); at != std::string::npos)
+            text.replace(at, option.size(), words);
     return text;
+}
+
+void require_card_shape(const Quad& corners) {
+    if (is_convex(corners)) return;
+    throw InputError(
+        "The four corners do not outline a card: mark them again, in turn around the card from its top "
+        "left.");
 }
 
 }  // namespace
@@ -23,22 +40,34 @@ const Card& FrameMeter::card(const std::string& name) {
 }
 
 void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
-    const Frame& frame = *state.frame;
+    if (!state.measured) state.measured = state.frame;
+    const Frame& frame = *state.measured;
     state.regions = request.regions;
     try {
-        state.card = watch_.find(frame);
-        if (!state.card) {
-            state.obstacle = "No card frame in the picture: lay it beside the work, flat and whole in view.";
-            return;
+        if (const auto& marked = request.regions.card) {
+            Quad corners{};
+            std::copy_n(marked->corners.begin(), corners.size(), corners.begin());
+            require_card_shape(corners);
+            state.card_window = corners;
+            state.calibration =
+                std::make_shared<const Calibration>(calibrate_on_card(frame, card(request.card), corners));
+        } else {
+            state.card = watch_.find(frame);
+            if (!state.card) {
+                state.obstacle =
+                    "No card frame in the picture: lay it beside the work, flat and whole in view.";
+                return;
+            }
+            state.card_window = state.card->window;
+            state.calibration = std::make_shared<const Calibration>(
+                calibrate_on_card(frame, card(request.card), *state.card));
         }
-        state.calibration =
-            std::make_shared<const Calibration>(calibrate_on_card(frame, card(request.card), *state.card));
         if (!request.regions.original || !request.regions.repair) return;
         state.comparison = compare_regions(frame, *state.calibration, *request.regions.original,
                                            *request.regions.repair, request.tolerance);
     } catch (const InputError& error) {
         state.comparison.reset();
-        state.obstacle = without_dashes(error.what());
+        state.obstacle = without_options(error.what());
     }
 }
 

@@ -14,9 +14,12 @@ namespace tonemend {
 /// the place where the card was last found.
 class FrameMeter {
   public:
-    /// Fills card, calibration, comparison and obstacle of `state`, whose frame is set. Never throws
-    /// for what a picture or a card file holds: that becomes the obstacle.
+    /// Fills card, calibration, comparison and obstacle of `state` from its measured frame, or from
+    /// its frame when there is no other. Never throws for what a picture or a card file holds: that becomes
+    /// the obstacle.
     void measure(const MeasureRequest& request, BenchState& state);
+    /// How often the picture has been searched for the card.
+    int card_searches() const { return watch_.searches(); }
 
   private:
     const Card& card(const std::string& name);

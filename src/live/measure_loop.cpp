@@ -1,6 +1,7 @@
 #include "live/measure_loop.h"
 
 #include "live/measure_frame.h"
+#include "live/still_moment.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -48,6 +49,7 @@ std::shared_ptr<const BenchState> MeasureLoop::state() const {
 
 void MeasureLoop::run() {
     FrameMeter meter;
+    StillMoment moment;
     std::uint64_t answered = 0;
     while (true) {
         MeasureRequest request;
@@ -67,7 +69,7 @@ void MeasureLoop::run() {
         if (!new_frame && captured.stale == last->stale && captured.trouble == last->trouble) continue;
         auto next = std::make_shared<BenchState>();
         if (new_frame) {
-            next->frame = captured.frame;
+            moment.take_in(captured, request.average, *next);
             next->frame_number = captured.number;
             next->captured = captured.when;
             meter.measure(request, *next);
@@ -77,6 +79,7 @@ void MeasureLoop::run() {
         } else {
             *next = *last;
         }
+        if (captured.stale) moment.interrupt();
         next->stale = captured.stale;
         next->trouble = captured.trouble;
         next->revision = last->revision + 1;

@@ -17,6 +17,7 @@ struct MeasureRequest {
     BenchRegions regions;
     std::string card = "six-step-card";
     double tolerance = default_tolerance;
+    bool average = true;  ///< measure the mean of a live source's frames while nothing moves
 };
 
 /// The measuring thread: takes the newest frame, never a queue of old ones, finds the card, calibrates,

@@ -30,9 +30,9 @@ std::string_view name(Overlay overlay) {
         case Overlay::none:
             return "overlay";
         case Overlay::difference:
-            return "difference";
+            return "ΔE map";
         case Overlay::clipping:
-            return "clipping";
+            return "clipped";
         case Overlay::glare:
             return "glare";
         case Overlay::evenness:
@@ -44,8 +44,7 @@ std::string_view name(Overlay overlay) {
 }
 
 Overlay next(Overlay overlay) {
-    return overlay == Overlay::figure ? Overlay::none
-                                      : static_cast<Overlay>(static_cast<int>(overlay) + 1);
+    return overlay == Overlay::figure ? Overlay::none : static_cast<Overlay>(static_cast<int>(overlay) + 1);
 }
 
 OverlaySettings hold_overlay(Overlay overlay, const BenchState& state) {

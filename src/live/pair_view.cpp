@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-
 namespace tonemend {
 namespace {
 
@@ -36,7 +35,8 @@ void draw_pair(Painter& painter, PictureScreen& screen, const Box& box, const Co
     const float strip_height = strips ? std::floor(0.45F * box.height) : 0;
     const Box left{box.x, box.y, half, box.height - strip_height};
     const Box right{box.x + half, box.y, box.width - half, left.height};
-    const Shade a = painter.colours.shade_of(comparison.original.lab), b = painter.colours.shade_of(comparison.repair.lab);
+    const Shade a = painter.colours.shade_of(comparison.original.lab),
+                b = painter.colours.shade_of(comparison.repair.lab);
     painter.fill(left, a);
     painter.fill(right, b);
     const float pad = 0.4F * words;

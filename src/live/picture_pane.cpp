@@ -13,8 +13,8 @@ namespace {
 
 constexpr double wheel_step = 1.2, key_step = 1.4;
 constexpr float edge_step = 0.04F;
-constexpr float handle_reach = 18;   // points: a gloved fingertip on a trackpad is no surgeon
-constexpr double pair_margin = 0.86;  // of its half that the larger region fills
+constexpr float handle_reach = 18;     // points: a gloved fingertip on a trackpad is no surgeon
+constexpr double pair_margin = 0.86;   // of its half that the larger region fills
 constexpr double moved_share = 0.005;  // of the picture's width that a card's corner moves with the camera
 
 PicturePlace place_of(Shown which, const ViewTransform& view, const Box& part) {
@@ -43,10 +43,22 @@ class Clip {
 
 }  // namespace
 
-void PicturePane::draw(Painter& painter, PictureScreen& screen, const Box& box, const Bench& bench) {
-    box_ = box;
+void PicturePane::draw(Painter& painter, PictureScreen& screen, const Box& whole_box, const Bench& bench) {
     shown_ = !screen.empty(Shown::now);
     overlay_ = hold_overlay(bench.overlay(), bench.state());
+    const float foot = bench.overlay() == Overlay::none ? 0 : legend_height(painter);
+    const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - foot};
+    box_ = box;
+    if (foot > 0) {
+        const Box plate{box.x, box.bottom() + 2, box.width, foot - 2};
+        if (overlay_.kind == Overlay::none) {
+            painter.fitted_paragraph(plate, "This overlay needs a reading to be held against.",
+                                     {painter.fonts.body, painter.fonts.small}, painter.theme.ink,
+                                     "legend words");
+        } else {
+            draw_legend(painter, plate, legend_of(overlay_, bench.state()));
+        }
+    }
     const Box half{box.x, box.y, std::floor(0.5F * box.width) - 1, box.height};
     const Box other{half.right() + 2, box.y, box.right() - half.right() - 2, box.height};
     const bool beside = bench.mode() == PictureMode::before_now;
@@ -68,13 +80,6 @@ void PicturePane::draw(Painter& painter, PictureScreen& screen, const Box& box, 
             draw_before_now(painter, screen, bench);
             break;
     }
-    if (overlay_.kind != Overlay::none) {
-        draw_legend(painter, box, legend_of(overlay_, bench.state()));
-    } else if (bench.overlay() != Overlay::none) {
-        draw_tag(painter, box.x, box.bottom(),
-                 fmt::format("{}: when there is a reading to hold it against", name(bench.overlay())),
-                 Align::left);
-    }
 }
 
 void PicturePane::draw_whole(Painter& painter, PictureScreen& screen, const Bench& bench) {
@@ -92,8 +97,8 @@ void PicturePane::draw_whole(Painter& painter, PictureScreen& screen, const Benc
 void PicturePane::draw_now_marks(Painter& painter, const Bench& bench) {
     const BenchState& state = bench.state();
     static const std::vector<PatchReading> none;
-    if (state.card)
-        draw_card_marks(painter, view_, state.card->window,
+    if (state.card_window)
+        draw_card_marks(painter, view_, *state.card_window,
                         state.calibration ? state.calibration->patches : none);
     const RegionEditor& editor = bench.editor();
     const bool whole = bench.mode() == PictureMode::whole;
@@ -104,6 +109,7 @@ void PicturePane::draw_now_marks(Painter& painter, const Bench& bench) {
     };
     draw(editor.regions().original, Role::original, "original");
     draw(editor.regions().repair, Role::repair, "repair");
+    draw(editor.regions().card, Role::card, "card");
 }
 
 void PicturePane::draw_before_marks(Painter& painter, const Box& part, const Bench& bench) {
@@ -115,13 +121,12 @@ void PicturePane::draw_before_marks(Painter& painter, const Box& part, const Ben
         return;
     }
     if (before->regions.original)
-        draw_region_mark(painter, before_view_, before->regions.original->corners, "original",
-                         Handles::none);
+        draw_region_mark(painter, before_view_, before->regions.original->corners, "original", Handles::none);
     if (before->regions.repair)
         draw_region_mark(painter, before_view_, before->regions.repair->corners, "repair", Handles::none);
-    const auto now = bench.state().card;
-    const bool moved = now && before->card_window &&
-                       !same_place(now->window, *before->card_window, bench.state().frame->width);
+    const auto& now = bench.state().card_window;
+    const bool moved =
+        now && before->card_window && !same_place(*now, *before->card_window, bench.state().frame->width);
     const float line = 1.5F * font_size(painter.fonts.body);
     if (moved) draw_tag(painter, part.x, part.y + 2 * line, "the camera has moved since", Align::left);
     draw_tag(painter, part.x, part.y + line, bench.before_words(), Align::left);

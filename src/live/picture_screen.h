@@ -16,7 +16,7 @@ enum class Shown { now, before };
 /// Where a picture goes and which part of it.
 struct PicturePlace {
     Shown which = Shown::now;
-    Box box;                          ///< of the window, framebuffer pixels from its top left corner
+    Box box;                            ///< of the window, framebuffer pixels from its top left corner
     double origin_x = 0, origin_y = 0;  ///< picture position at the box's top left corner
     double texels_per_pixel = 1;
 };

@@ -76,7 +76,9 @@ void RegionEditor::set_picture(int width, int height) {
 }
 
 std::optional<Region>& RegionEditor::region(Role role) {
-    return role == Role::original ? regions_.original : role == Role::repair ? regions_.repair : regions_.card;
+    return role == Role::original ? regions_.original
+           : role == Role::repair ? regions_.repair
+                                  : regions_.card;
 }
 
 void RegionEditor::select(Role role) {

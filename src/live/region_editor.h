@@ -10,7 +10,8 @@ namespace tonemend {
 enum class Role { original, repair, card };
 enum class RegionShape { rectangle, polygon };
 
-/// How hands mark the two regions, and a card that lies in no frame. Knows picture pixels only; whoever draws asks it what to draw.
+/// How hands mark the two regions, and a card that lies in no frame. Knows picture pixels only; whoever draws
+/// asks it what to draw.
 class RegionEditor {
   public:
     /// Corners stay within a picture of this size; regions that lie outside it are dropped.

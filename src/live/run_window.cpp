@@ -10,8 +10,10 @@
 #include <cctype>
 #include <cmath>
 #include <deque>
+#include <optional>
 #include <utility>
 
+#include "live/display_choice.h"
 #include "live/status_file.h"
 #include "live/window_view.h"
 #include "picture/input_error.h"
@@ -164,6 +166,49 @@ class Setting {
     Layout made_for_;
 };
 
+// The display that the window is on, asked anew when the window has moved to another or the settings change.
+class DisplayWatch {
+  public:
+    void update(Bench& bench, GLFWwindow* window, WindowView& view) {
+        const int monitor = monitor_under(window);
+        const std::string& path = bench.settings().display;
+        const ThemeName name = bench.settings().theme;
+        if (!colours_ || monitor != monitor_ || path != path_) {
+            DisplayChoice choice = choose_display(path, monitor);
+            if (!choice.trouble.empty()) bench.say(choice.trouble);
+            bench.set_display_name(choice.name);
+            colours_ = ScreenColours(std::move(choice.table));
+        } else if (name == name_) {
+            return;
+        }
+        monitor_ = monitor, path_ = path, name_ = name;
+        view.set_display(*colours_, name);
+    }
+
+  private:
+    // The monitor that holds the window's middle; X counts them in the same order.
+    static int monitor_under(GLFWwindow* window) {
+        int x = 0, y = 0, width = 0, height = 0, count = 0;
+        glfwGetWindowPos(window, &x, &y);
+        glfwGetWindowSize(window, &width, &height);
+        GLFWmonitor** monitors = glfwGetMonitors(&count);
+        for (int i = 0; i < count; ++i) {
+            int left = 0, top = 0;
+            glfwGetMonitorPos(monitors[i], &left, &top);
+            const GLFWvidmode* mode = glfwGetVideoMode(monitors[i]);
+            if (mode == nullptr) continue;
+            const int right = x + width / 2 - left, down = y + height / 2 - top;
+            if (right >= 0 && down >= 0 && right < mode->width && down < mode->height) return i;
+        }
+        return 0;
+    }
+
+    std::optional<ScreenColours> colours_;
+    int monitor_ = 0;
+    std::string path_;
+    ThemeName name_ = ThemeName::dark;
+};
+
 void clear(GLFWwindow* window, const Theme& theme) {
     int width = 0, height = 0;
     glfwGetFramebufferSize(window, &width, &height);
@@ -194,6 +239,7 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
     GLFWwindow* window = screen.window();
     WindowView view;
     Setting setting;
+    DisplayWatch display;
     StatusFile status;
     PaceMeter meter;
     std::uint64_t drawn_revision = ~0ULL, drawn_frame = ~0ULL;
@@ -223,14 +269,16 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
 
         const auto began = Clock::now();
         setting.update(bench, window);
+        display.update(bench, window, view);
         view.update(bench);
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         use_pixels(window);
         ImGui::NewFrame();
-        clear(window, theme(bench.settings().theme));
         const auto cut = view.draw(bench, setting.layout, setting.fonts, setting.scale);
         ImGui::Render();
+        clear(window, view.theme());
+        view.draw_pictures(static_cast<int>(ImGui::GetIO().DisplaySize.y));
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window);
         meter.drawn(began, bench.newest_number());

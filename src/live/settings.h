@@ -15,10 +15,10 @@ struct Settings {
     std::string job;  ///< the job folder; empty: the standing one
     double tolerance = default_tolerance;
     ThemeName theme = ThemeName::dark;
-    std::string display;       ///< profile file of the display; empty: the desktop's
-    bool average = true;       ///< of frames while nothing moves
-    bool tick = false;         ///< a sound when a reading is kept
-    bool walked = false;       ///< the first walk through card, lamp and regions is behind
+    std::string display;             ///< profile file of the display; empty: the desktop's
+    bool average = true;             ///< of frames while nothing moves
+    bool tick = false;               ///< a sound when a reading is kept
+    bool walked = false;             ///< the first walk through card, lamp and regions is behind
     double text_scale = 1;           ///< 0.75 to 3
     int width = 1280, height = 720;  ///< of the window, screen points
     BenchRegions regions;

@@ -34,8 +34,8 @@ void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guid
     }
     const float beside = inner.x + (3 * static_cast<float>(guidance.steps) + 1) * radius;
     painter.text({beside, inner.y - 0.2F * pad, inner.right() - beside, 1.2F * pad},
-                 fmt::format("{} of {}: {}", guidance.step, guidance.steps, guidance.name), painter.fonts.small,
-                 theme.faint, Align::left, "verdict step");
+                 fmt::format("{} of {}: {}", guidance.step, guidance.steps, guidance.name),
+                 painter.fonts.small, theme.faint, Align::left, "verdict step");
     const float y = inner.y + 1.6F * pad;
     painter.fitted_paragraph({inner.x, y, inner.width, inner.bottom() - y}, guidance.words,
                              {painter.fonts.large, painter.fonts.body, painter.fonts.small}, theme.ink,

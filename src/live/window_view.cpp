@@ -25,14 +25,16 @@ struct Control {
 std::vector<Control> tools(const Bench& bench) {
     const RegionEditor& editor = bench.editor();
     const auto chosen = [](bool is) { return is ? Weight::chosen : Weight::ordinary; };
-    return {{Action::select_original, "original", chosen(editor.selected() == Role::original)},
-            {Action::select_repair, "repair", chosen(editor.selected() == Role::repair)},
-            {Action::next_shape, editor.shape() == RegionShape::rectangle ? "box" : "polygon"},
-            {Action::next_view, bench.mode() == PictureMode::whole ? "view" : std::string(name(bench.mode())), chosen(bench.mode() != PictureMode::whole)},
-            {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
-            {Action::lock_camera, "lock"},
-            {Action::next_source, "source"},
-            {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
+    return {
+        {Action::select_original, "original", chosen(editor.selected() == Role::original)},
+        {Action::select_repair, "repair", chosen(editor.selected() == Role::repair)},
+        {Action::next_shape, editor.shape() == RegionShape::rectangle ? "box" : "polygon"},
+        {Action::next_view, bench.mode() == PictureMode::whole ? "view" : std::string(name(bench.mode())),
+         chosen(bench.mode() != PictureMode::whole)},
+        {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
+        {Action::lock_camera, "lock"},
+        {Action::next_source, "source"},
+        {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
 }
 
 std::vector<Control> practice_controls(const Bench& bench) {
@@ -54,6 +56,8 @@ std::string status_line(const Bench& bench) {
     if (const auto frame = bench.newest_frame())
         line += fmt::format("   {} × {}", frame->width, frame->height);
     if (state.card) line += "   card found";
+    if (state.regions.card) line += "   card as marked";
+    if (state.frames_averaged > 1) line += fmt::format("   mean of {}", state.frames_averaged);
     return line;
 }
 
@@ -108,13 +112,15 @@ void WindowView::draw_page(Painter& painter, Bench& bench, const Layout& layout)
     Box box = layout.picture;
     for (const auto* boxes : {&layout.practice, &layout.tools})
         for (const Box& control : *boxes) box.height = std::max(box.height, control.bottom() - box.y);
+    std::optional<Action> chosen;
     if (bench.page() == Page::keys) {
-        draw_keys_page(painter, box);
+        chosen = draw_keys_page(painter, box);
     } else {
         draw_warnings_page(painter, box, bench);
     }
     const ImVec2 pointer = ImGui::GetIO().MousePos;
-    if (ImGui::IsMouseClicked(0) && box.holds(pointer.x, pointer.y)) perform(Action::step_back, bench);
+    if (!chosen && ImGui::IsMouseReleased(0) && box.holds(pointer.x, pointer.y)) chosen = Action::step_back;
+    if (chosen) perform(*chosen, bench);
 }
 
 void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout& layout) {

@@ -24,6 +24,7 @@ class WindowView {
     /// Changes to another display, or on it to the theme that the bench has now.
     void set_display(const ScreenColours& colours, ThemeName name);
     void perform(Action action, Bench& bench);
+    const Theme& theme() const { return theme_; }
 
   private:
     void draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale);
@@ -33,7 +34,7 @@ class WindowView {
     PicturePane picture_;
     PictureScreen screen_;
     ScreenColours colours_{make_srgb_display_table()};
-    Theme theme_ = theme(ThemeName::dark);
+    Theme theme_;
 };
 
 }  // namespace tonemend

@@ -47,6 +47,7 @@ struct CaptureFacts {
     std::optional<bool> flash_fired;
     std::optional<int> jpeg_quality;  ///< 1..100 estimated from the quantisation tables
     bool raw = false;
+    int mean_of = 1;  ///< camera frames whose mean this is; each had been rounded to 8 bits
 };
 
 enum class SampleType { uint8, uint16, float32 };

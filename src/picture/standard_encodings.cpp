@@ -50,6 +50,15 @@ ColourEncoding srgb_encoding(Provenance provenance) {
     return encoding;
 }
 
+ColourEncoding live_video_encoding() {
+    static const ColourEncoding encoding = [] {
+        ColourEncoding made = srgb_encoding(Provenance::stated);
+        made.description = "sRGB curve (live video)";
+        return made;
+    }();
+    return encoding;
+}
+
 ColourEncoding linear_srgb_encoding(Provenance provenance) {
     ColourEncoding encoding;
     encoding.assumed = provenance == Provenance::assumed;

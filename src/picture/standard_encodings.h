@@ -19,6 +19,9 @@ std::shared_ptr<const Decoding> linear_decoding();
 
 /// sRGB (IEC 61966-2-1).
 ColourEncoding srgb_encoding(Provenance provenance);
+/// The same for video as it comes from a camera, a stream or a video file, which carry no profile: a
+/// convention, so nothing is assumed. The card's steps tell how far the camera's own curve departs from it.
+ColourEncoding live_video_encoding();
 /// Linear light in sRGB primaries, the custom of floating-point TIFF (common practice, no source).
 ColourEncoding linear_srgb_encoding(Provenance provenance);
 /// opRGB (IEC 61966-2-5): gamma 563/256.

@@ -12,7 +12,6 @@
 #include "live/card_watch.h"
 #include "live/measure_frame.h"
 #include "live/measure_loop.h"
-#include "live/screen_picture.h"
 #include "practice/render.h"
 #include "practice/sensor.h"
 #include "practice/truth.h"
@@ -63,10 +62,6 @@ TEST_CASE("A frame becomes a reading that holds the truth in its interval") {
         compare_regions(*bench.frame, calibration, rectangle(bench.scene.original.region),
                         rectangle(bench.scene.repair.region));
     CHECK(state.comparison->difference.de2000 == expected.difference.de2000);
-    CHECK(state.original_strip.width == state.repair_strip.width);
-    CHECK(state.original_strip.height == state.repair_strip.height);
-    CHECK(state.original_strip.rgb.size() ==
-          static_cast<std::size_t>(3 * state.original_strip.width * state.original_strip.height));
 }
 
 TEST_CASE("What cannot be measured becomes one line with the cure, never an exception") {
@@ -172,21 +167,4 @@ TEST_CASE("Ground and figure share one scale with the whole wood in the window's
     CHECK(vials[1].figure->bubble == Approx(0.2));
     comparison.repair.figure_share = 0;
     CHECK_FALSE(draw_bench_vials(comparison)[0].ground);
-}
-
-TEST_CASE("What the screen shows is sRGB as the standard encodes it, within one step of 255") {
-    // IEC 61966-2-1 through encode_srgb, which has tests of its own.
-    const ScreenEncoder encode(rgb_to_xyz_d50(srgb));
-    int worst = 0;
-    for (int i = 0; i <= 5000; ++i) {
-        const float light = static_cast<float>(i) / 5000;
-        const std::array<float, 3> linear{light, light, light};
-        std::array<std::uint8_t, 3> encoded{};
-        encode(linear.data(), encoded.data(), 1);
-        const long expected = std::lround(255 * encode_srgb(static_cast<double>(light)));
-        for (const std::uint8_t value : encoded)
-            worst = std::max(worst, static_cast<int>(std::abs(value - expected)));
-    }
-    fmt::print("screen encoding: worst step {}\n", worst);
-    CHECK(worst <= 1);
 }

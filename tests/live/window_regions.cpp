@@ -150,3 +150,54 @@ TEST_CASE("Zooming keeps the point under the pointer, and screen and picture poi
     view.actual_size();
     CHECK(view.scale() == Approx(1));
 }
+
+TEST_CASE("A bare card is four corners, clockwise from its first, and moves with no region") {
+    RegionEditor editor = editor_on_picture();
+    editor.select(Role::original);
+    editor.select(Role::card);
+    CHECK_FALSE(editor.regions().card);
+    editor.toggle_linked();
+    // Against the clock: the first corner stays first, the others are put in order.
+    for (const Point corner : {Point{700, 100}, Point{690, 200}, Point{890, 210}, Point{900, 90}})
+        editor.press(corner, 5);
+    REQUIRE(editor.regions().card);
+    CHECK(editor.unfinished().empty());
+    const auto& corners = editor.regions().card->corners;
+    REQUIRE(corners.size() == 4);
+    CHECK(corners[0].x == 700);
+    CHECK(corners[1].x == 900);
+    CHECK(corners[3].x == 690);
+    const PixelRect original = box(editor.regions().original);
+    CHECK(editor.nudge(10, 0));
+    CHECK(editor.regions().card->corners[0].x == 710);
+    CHECK(box(editor.regions().original).x == original.x);
+    // A corner is pulled alone, even of a card that lies straight.
+    drag(editor, editor.regions().card->corners[2], {920, 260});
+    CHECK(editor.regions().card->corners[1].x == 910);
+    CHECK(editor.regions().card->corners[2].y == 260);
+}
+
+TEST_CASE("A mark that is held can be taken away and brought back") {
+    RegionEditor editor = editor_on_picture();
+    CHECK_FALSE(editor.remove());
+    editor.select(Role::repair);
+    CHECK(editor.remove());
+    CHECK_FALSE(editor.regions().repair);
+    CHECK_FALSE(editor.remove());
+    CHECK(editor.undo());
+    CHECK(editor.regions().repair);
+}
+
+TEST_CASE("One view follows another over a picture of another size, share for share") {
+    ViewTransform now, before;
+    now.set(1000, 800, {0, 0, 500, 400});
+    before.set(2000, 1600, {600, 0, 500, 400});
+    now.zoom(3, {100, 100});
+    before.follow(now);
+    const Point here = now.to_picture({120, 90}), there = before.to_picture({720, 90});
+    CHECK(there.x == Approx(2 * here.x));
+    CHECK(there.y == Approx(2 * here.y));
+    now.look_at({10, 20}, 2);
+    CHECK(now.to_picture({250, 200}).x == Approx(10));
+    CHECK(now.to_picture({252, 200}).x == Approx(11));
+}

@@ -25,6 +25,10 @@ TEST_CASE("Settings come back as they were kept") {
     settings.theme = ThemeName::light;
     settings.text_scale = 1.5;
     settings.width = 1900;
+    settings.display = "/srv/screen.icc";
+    settings.average = false;
+    settings.tick = settings.walked = true;
+    settings.regions.card = Region{{{5, 5}, {90, 6}, {91, 70}, {4, 71}}};
     settings.regions.original = rectangle({10, 20, 300, 200});
     settings.regions.repair = Region{{{400, 20}, {500, 25.5}, {450, 200}}};
     settings.picture_width = 1920;
@@ -38,6 +42,12 @@ TEST_CASE("Settings come back as they were kept") {
     CHECK(back.theme == settings.theme);
     CHECK(back.text_scale == settings.text_scale);
     CHECK(back.width == settings.width);
+    CHECK(back.display == settings.display);
+    CHECK_FALSE(back.average);
+    CHECK(back.tick);
+    CHECK(back.walked);
+    REQUIRE(back.regions.card);
+    CHECK(back.regions.card->corners[2].x == 91);
     REQUIRE(back.regions.repair);
     CHECK(back.regions.repair->corners[1].y == 25.5);
     CHECK(bounds(*back.regions.original).width == 300);
