@@ -135,8 +135,8 @@ TEST_CASE(
 
 TEST_CASE("A change of the repair, of any size a coat makes, is never mixed with what was there before") {
     for (const double noise : {1.0, 8.0}) {
-        for (const double after : {6.0, 3.0, 1.5, 0.3}) {
-            const double before = after == 6.0 ? 3.0 : after == 0.3 ? 1.5 : 2 * after;
+        for (const auto& [before, after] :
+             {std::pair{3.0, 6.0}, {6.0, 3.0}, {3.0, 1.5}, {1.5, 0.3}, {3.0, 2.4}}) {
             INFO("noise " << noise << ", from " << before << " to " << after);
             Bench old(small_bench(noise, before)), changed(small_bench(noise, after));
             Meter meter(old.request());
