@@ -8,6 +8,8 @@
 #include "calibrate/card.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
+#include "record/job_folder.h"
+#include "record/utc_time.h"
 
 namespace tonemend {
 namespace {
@@ -28,9 +30,10 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     editor_.restore(settings_.regions);
     if (settings_.picture_width > 0) editor_.set_picture(settings_.picture_width, settings_.picture_height);
     editor_.restore(settings_.regions);
-    coats_ = list_coats(job());
+    store_ = std::make_shared<JobFolder>(job());
+    coats_ = list_coats(*store_);
     state_ = std::make_shared<BenchState>();
-    keeper_ = std::make_unique<ReadingKeeper>(wake_);
+    keeper_ = std::make_unique<ReadingKeeper>(store_, wake_);
     feed_ = std::make_unique<Feed>([this] {
         if (measure_) measure_->wake();
         wake_();
@@ -119,19 +122,18 @@ void Bench::catch_up() {
     }
     if (std::exchange(changed_, false)) ask();
     report_lock();
-    for (const KeptReading& kept : keeper_->finished()) {
-        const auto ticket = tickets_.find(kept.ticket);
+    for (const KeepingOutcome& outcome : keeper_->finished()) {
+        const auto ticket = tickets_.find(outcome.ticket);
         for (Coat& coat : coats_) {
             if (ticket == tickets_.end() || coat.kept != Kept::saving || coat.taken != ticket->second)
                 continue;
-            coat.kept = kept.file.empty() ? Kept::failed : Kept::saved;
-            coat.file = kept.file;
-            coat.number = std::atoi(kept.file.filename().string().c_str());
-            say(kept.file.empty() ? fmt::format("The reading could not be kept: {}", kept.trouble)
-                                  : fmt::format("Kept as {}", kept.file.filename().string()));
+            coat.kept = outcome.reading ? Kept::saved : Kept::failed;
+            if (outcome.reading) coat = to_coat(*outcome.reading);
+            say(outcome.reading ? fmt::format("Kept as {}", std::filesystem::path(outcome.reading->place).filename().string())
+                                : fmt::format("The reading could not be kept: {}", outcome.trouble));
             break;
         }
-        tickets_.erase(kept.ticket);
+        tickets_.erase(outcome.ticket);
     }
 }
 
@@ -164,7 +166,7 @@ void Bench::take_reading() {
     coat.verdict = comparison.verdict;
     coat.kept = Kept::saving;
     coats_.push_back(coat);
-    tickets_[keeper_->keep(state_, job())] = coat.taken;
+    tickets_[keeper_->keep(state_, state_->frame, settings_.card, coat.taken)] = coat.taken;
     done_.push_back(Done::reading);
 }
 
@@ -190,7 +192,7 @@ void Bench::undo() {
     if (coats_.empty()) return;
     const Coat coat = coats_.back();
     try {
-        if (coat.kept == Kept::saved) mark_undone(coat.file);
+        if (coat.kept == Kept::saved) store_->undo(coat.number);
         coats_.pop_back();
         say(fmt::format("Reading {} is undone; its files stay in the job folder, marked.", coat.number));
     } catch (const InputError& error) {

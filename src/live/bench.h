@@ -101,6 +101,7 @@ class Bench {
     CapturedFrame newest_;
     std::shared_ptr<const BenchState> state_;
     bool changed_ = false;
+    std::shared_ptr<ReadingStore> store_;
     std::unique_ptr<ReadingKeeper> keeper_;
     std::unique_ptr<MeasureLoop> measure_;
     std::unique_ptr<Feed> feed_;
