@@ -20,6 +20,7 @@
 #include "record/annotated_picture.h"
 #include "record/comparison_json.h"
 #include "record/job_folder.h"
+#include "record/utc_time.h"
 
 namespace tonemend {
 namespace {
@@ -71,7 +72,10 @@ ExitStatus compare(const CompareOptions& options) {
         const AnnotatedPicture annotated = annotate_picture(frame, calibration, comparison);
         // The job first: a folder that cannot be made leaves no copy behind.
         if (!options.job.empty())
-            kept = JobFolder(options.job).keep(options.picture, annotated, calibration, comparison).string();
+            kept = JobFolder(options.job)
+                       .keep({std::filesystem::path(options.picture).filename().string(), utc_now(), annotated,
+                              calibration, comparison, std::nullopt})
+                       .place;
         if (!options.save_picture.empty()) save_annotated_picture(annotated, options.save_picture);
     }
     if (options.json) {

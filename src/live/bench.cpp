@@ -9,6 +9,8 @@
 #include "live/display_profile.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
+#include "record/job_folder.h"
+#include "record/utc_time.h"
 
 namespace tonemend {
 namespace {
@@ -36,7 +38,8 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     editor_.restore(settings_.regions);
     if (settings_.picture_width > 0) editor_.set_picture(settings_.picture_width, settings_.picture_height);
     editor_.restore(settings_.regions);
-    coats_ = list_coats(job());
+    store_ = std::make_shared<JobFolder>(job());
+    coats_ = list_coats(*store_);
     state_ = std::make_shared<BenchState>();
     keeper_ = std::make_unique<ReadingKeeper>(wake_);
     kept_pictures_ = std::make_unique<KeptPictureLoader>(wake_);
@@ -128,19 +131,23 @@ void Bench::catch_up() {
     }
     if (std::exchange(changed_, false)) ask();
     report_lock();
-    for (const KeptReading& kept : keeper_->finished()) {
-        const auto ticket = tickets_.find(kept.ticket);
+    for (const KeepingOutcome& outcome : keeper_->finished()) {
+        const auto ticket = tickets_.find(outcome.ticket);
         for (Coat& coat : coats_) {
             if (ticket == tickets_.end() || coat.kept != Kept::saving || coat.taken != ticket->second)
                 continue;
-            coat.kept = kept.file.empty() ? Kept::failed : Kept::saved;
-            coat.file = kept.file;
-            coat.number = std::atoi(kept.file.filename().string().c_str());
-            say(kept.file.empty() ? fmt::format("The reading could not be kept: {}", kept.trouble)
-                                  : fmt::format("Kept as {}", kept.file.filename().string()));
+            const bool unfit = coat.unfit;
+            coat.kept = Kept::failed;
+            if (outcome.reading) coat = to_coat(*outcome.reading);
+            if (settings_.tick) ticker_.tick(outcome.reading && !unfit ? Tick::kept : Tick::doubtful);
+            say(outcome.reading
+                    ? fmt::format("Kept as {}",
+                                  std::filesystem::path(outcome.reading->place).filename().string())
+                    : fmt::format("The reading could not be kept: {}", outcome.trouble));
+            ask_for_before();
             break;
         }
-        tickets_.erase(kept.ticket);
+        tickets_.erase(outcome.ticket);
     }
 }
 
@@ -186,8 +193,9 @@ void Bench::take_reading() {
     coat.u95 = comparison.difference.de2000_u95;
     coat.verdict = comparison.verdict;
     coat.kept = Kept::saving;
+    coat.unfit = comparison.unfit();
     coats_.push_back(coat);
-    tickets_[keeper_->keep(state_, job())] = coat.taken;
+    tickets_[keeper_->keep(store_, state_, settings_.card, coat.taken)] = coat.taken;
     done_.push_back(Done::reading);
     settings_.walked = true;
 }
@@ -222,7 +230,7 @@ void Bench::undo() {
     if (coats_.empty()) return;
     const Coat coat = coats_.back();
     try {
-        if (coat.kept == Kept::saved) mark_undone(coat.file);
+        if (coat.kept == Kept::saved) store_->undo(coat.number);
         coats_.pop_back();
         say(fmt::format("Reading {} is undone; its files stay in the job folder, marked.", coat.number));
     } catch (const InputError& error) {

@@ -19,6 +19,7 @@
 #include "live/reading_keeper.h"
 #include "live/region_editor.h"
 #include "live/settings.h"
+#include "live/tick.h"
 
 namespace tonemend {
 
@@ -131,8 +132,10 @@ class Bench {
     CapturedFrame newest_;
     std::shared_ptr<const BenchState> state_;
     bool changed_ = false;
+    std::shared_ptr<ReadingStore> store_;
     std::unique_ptr<ReadingKeeper> keeper_;
     std::unique_ptr<KeptPictureLoader> kept_pictures_;
+    Ticker ticker_;
     std::unique_ptr<MeasureLoop> measure_;
     std::unique_ptr<Feed> feed_;
 };

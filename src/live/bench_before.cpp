@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "live/bench.h"
+#include "record/job_folder.h"
 
 namespace tonemend {
 namespace {
@@ -38,7 +39,7 @@ std::string Bench::before_words() const {
 void Bench::ask_for_before() {
     const auto coat = before_coat();
     if (coat && coats_[*coat].kept == Kept::saved)
-        kept_pictures_->ask(job(), coats_[*coat].number, settings_.card);
+        kept_pictures_->ask(store_, coats_[*coat].number, settings_.card);
 }
 
 void Bench::show_before(std::size_t coat) {
@@ -59,7 +60,8 @@ void Bench::choose_before(int later) {
 }
 
 void Bench::open_job() {
-    coats_ = list_coats(job());
+    store_ = std::make_shared<JobFolder>(job());
+    coats_ = list_coats(*store_);
     before_.reset();
     kept_pictures_->forget();
     ask_for_before();

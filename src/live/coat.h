@@ -1,11 +1,12 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
 #include <vector>
 
 #include "colour/lab.h"
 #include "measure/verdict.h"
+#include "record/reading_store.h"
+#include "record/utc_time.h"
 
 namespace tonemend {
 
@@ -14,26 +15,21 @@ enum class Kept { saving, saved, failed };
 
 /// One reading of the job, as the row along the bottom shows it.
 struct Coat {
-    int number = 0;     ///< as the job folder counts; 0 while it is being saved
+    int number = 0;     ///< as the store counts; 0 while it is being saved
     std::string taken;  ///< "2026-11-25T10:09:00Z"
     Lab original, repair;
     double de2000 = 0, u95 = 0;
     Verdict verdict = Verdict::undecided;
     Kept kept = Kept::saved;
-    std::filesystem::path file;  ///< the comparison's JSON
+    bool has_source = false;  ///< its picture can be brought back
+    bool unfit = false;       ///< of one being saved: a warning speaks against it
 };
 
-/// The readings that a job folder holds, in the order they were taken; files that are none of ours, or
-/// damaged, are passed over. An absent folder is an empty job.
-std::vector<Coat> list_coats(const std::filesystem::path& job);
-
-/// Marks a reading as undone: its JSON gets the ending ".undone" and is no longer listed. Nothing is deleted.
-/// Throws InputError.
-void mark_undone(const std::filesystem::path& file);
+Coat to_coat(const KeptReading& reading);
+/// All that the store lists.
+std::vector<Coat> list_coats(const ReadingStore& store);
 
 /// "14:05" today, "25 Nov" this year, "25 Nov 2026" else; local time. `now` likewise in UTC.
 std::string short_time(const std::string& taken, const std::string& now);
-/// The moment as "2026-11-25T10:09:00Z".
-std::string utc_now();
 
 }  // namespace tonemend

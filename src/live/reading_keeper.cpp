@@ -3,7 +3,6 @@
 #include <utility>
 
 #include "picture/text_line.h"
-#include "record/job_folder.h"
 
 namespace tonemend {
 
@@ -19,20 +18,31 @@ ReadingKeeper::~ReadingKeeper() {
     thread_.join();
 }
 
-std::uint64_t ReadingKeeper::keep(std::shared_ptr<const BenchState> state, const std::filesystem::path& job) {
+std::uint64_t ReadingKeeper::keep(std::shared_ptr<ReadingStore> store,
+                                  std::shared_ptr<const BenchState> state, const std::string& card,
+                                  const std::string& taken) {
     std::uint64_t ticket = 0;
     {
         const std::lock_guard lock(mutex_);
         ticket = ++tickets_;
-        orders_.push_back({ticket, std::move(state), job});
+        orders_.push_back({ticket, std::move(store), std::move(state), card, taken});
     }
     changed_.notify_one();
     return ticket;
 }
 
-std::vector<KeptReading> ReadingKeeper::finished() {
+std::vector<KeepingOutcome> ReadingKeeper::finished() {
     const std::lock_guard lock(mutex_);
     return std::exchange(finished_, {});
+}
+
+KeptReading ReadingKeeper::put(const Order& order) {
+    const BenchState& state = *order.state;
+    return order.store->keep({"bench", order.taken,
+                              annotate_picture(*state.measured, *state.calibration, *state.comparison),
+                              *state.calibration, *state.comparison,
+                              ReadingPicture{state.measured, *state.regions.original, *state.regions.repair,
+                                             state.card, order.card}});
 }
 
 void ReadingKeeper::run() {
@@ -45,18 +55,15 @@ void ReadingKeeper::run() {
             order = std::move(orders_.front());
             orders_.pop_front();
         }
-        KeptReading kept{order.ticket, {}, ""};
+        KeepingOutcome outcome{order.ticket, std::nullopt, ""};
         try {
-            kept.file = JobFolder(order.job).keep(
-                "bench",
-                annotate_picture(*order.state->frame, *order.state->calibration, *order.state->comparison),
-                *order.state->calibration, *order.state->comparison);
+            outcome.reading = put(order);
         } catch (const std::exception& error) {
-            kept.trouble = one_line(error.what(), 300);
+            outcome.trouble = one_line(error.what(), 300);
         }
         {
             const std::lock_guard lock(mutex_);
-            finished_.push_back(std::move(kept));
+            finished_.push_back(std::move(outcome));
         }
         kept_();
     }

@@ -2,8 +2,10 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -22,6 +24,8 @@ class Decoding {
     /// `pixels` triples of encoded RGB in, as many of linear-light RGB out; 0 is black and 1 the encoded
     /// maximum. In and out may be the same array. May be called from several threads.
     virtual void decode(const float* encoded, float* linear, std::size_t pixels) const = 0;
+    /// The ICC profile that holds the lookup table; empty when the decoding is separable.
+    virtual std::span<const std::uint8_t> profile() const { return {}; }
 };
 
 /// How the samples of a frame relate to light.

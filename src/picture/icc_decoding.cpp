@@ -52,12 +52,15 @@ std::function<double(double)> curve_function(const cmsToneCurve* curve) {
 /// A lookup-table profile through Little CMS in floating point, on to linear ROMM RGB.
 class TableDecoding : public Decoding {
   public:
-    TableDecoding(std::shared_ptr<LcmsInstance> instance, cmsHTRANSFORM transform)
+    TableDecoding(std::shared_ptr<LcmsInstance> instance, cmsHTRANSFORM transform,
+                  std::span<const std::uint8_t> profile)
         : instance_(std::move(instance)),
           transform_(transform),
+          profile_(profile.begin(), profile.end()),
           from_xyz_(inverse(rgb_to_xyz_d50(romm_rgb))) {}
 
     bool separable() const override { return false; }
+    std::span<const std::uint8_t> profile() const override { return profile_; }
 
     void decode(const float* encoded, float* linear, std::size_t pixels) const override {
         constexpr std::size_t block = 256;
@@ -78,6 +81,7 @@ class TableDecoding : public Decoding {
   private:
     std::shared_ptr<LcmsInstance> instance_;  // must outlive the transform
     std::unique_ptr<void, FreeTransform> transform_;
+    std::vector<std::uint8_t> profile_;
     Matrix3 from_xyz_;
 };
 
@@ -124,14 +128,14 @@ bool has_table(cmsHPROFILE profile) {
 }
 
 std::shared_ptr<const Decoding> table_decoding(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile,
-                                               const std::string& name) {
+                                               std::span<const std::uint8_t> bytes, const std::string& name) {
     const LcmsProfile xyz(cmsCreateXYZProfileTHR(instance->context()));
     const cmsHTRANSFORM transform =
         xyz ? cmsCreateTransformTHR(instance->context(), profile, TYPE_RGB_FLT, xyz.get(), TYPE_XYZ_FLT,
                                     INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOCACHE | cmsFLAGS_NOOPTIMIZE)
             : nullptr;
     if (!transform) refuse(name, "has a damaged ICC profile (" + instance->error() + ")", cure);
-    return std::make_shared<TableDecoding>(std::move(instance), transform);
+    return std::make_shared<TableDecoding>(std::move(instance), transform, bytes);
 }
 
 std::function<double(double)> curve_of(cmsHPROFILE profile, cmsTagSignature tag, const std::string& name) {
@@ -167,10 +171,10 @@ void require_finite_light(const Decoding& decoding, const std::string& name) {
         refuse(name, "has a damaged ICC profile (its curves lead to no number)", cure);
 }
 
-void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile, const std::string& name,
-              ColourEncoding& encoding) {
+void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile, std::span<const std::uint8_t> bytes,
+              const std::string& name, ColourEncoding& encoding) {
     if (has_table(profile)) {
-        encoding.decoding = table_decoding(std::move(instance), profile, name);
+        encoding.decoding = table_decoding(std::move(instance), profile, bytes, name);
         encoding.to_xyz_d50 = rgb_to_xyz_d50(romm_rgb);
         return;
     }
@@ -200,7 +204,7 @@ ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels 
     encoding.description = described(profile.get());
     const std::uint32_t space = header_word(bytes, space_at);
     if (space == cmsSigRgbData)
-        read_rgb(instance, profile.get(), name, encoding);
+        read_rgb(instance, profile.get(), bytes, name, encoding);
     else if (space == cmsSigGrayData && channels == StoredChannels::one)
         read_grey(profile.get(), name, encoding);
     else

@@ -1,5 +1,7 @@
 #include "picture/lcms_instance.h"
 
+#include <algorithm>
+#include <array>
 #include <new>
 
 #include "picture/text_line.h"
@@ -26,6 +28,17 @@ LcmsProfile LcmsInstance::open(std::span<const std::uint8_t> bytes) const {
 
 void LcmsInstance::on_error(cmsContext context, cmsUInt32Number, const char* text) {
     static_cast<LcmsInstance*>(cmsGetContextUserData(context))->error_ = text;
+}
+
+std::vector<std::uint8_t> saved_profile(const LcmsProfile& profile) {
+    cmsUInt32Number size = 0;
+    cmsSaveProfileToMem(profile.get(), nullptr, &size);
+    std::vector<std::uint8_t> bytes(size);
+    if (size == 0 || !cmsSaveProfileToMem(profile.get(), bytes.data(), &size)) throw std::bad_alloc();
+    // The header's creation date (ICC.1:2022, 7.2.10): year, month, day, hours, minutes, seconds, big-endian.
+    constexpr std::array<std::uint8_t, 12> date{0x07, 0xEA, 0, 1, 0, 1, 0, 0, 0, 0, 0, 0};
+    std::copy(date.begin(), date.end(), bytes.begin() + 24);
+    return bytes;
 }
 
 }  // namespace tonemend

@@ -6,6 +6,7 @@
 #include <memory>
 #include <span>
 #include <string>
+#include <vector>
 
 namespace tonemend {
 
@@ -34,5 +35,8 @@ class LcmsInstance {
     cmsContext context_ = nullptr;
     std::string error_;
 };
+
+/// The profile as a file's bytes; always the same for the same content: its date is fixed.
+std::vector<std::uint8_t> saved_profile(const LcmsProfile& profile);
 
 }  // namespace tonemend

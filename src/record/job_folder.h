@@ -2,28 +2,29 @@
 
 #include <filesystem>
 
-#include "measure/comparison.h"
-#include "record/annotated_picture.h"
+#include "record/reading_store.h"
 
 namespace tonemend {
 
-/// Where the readings of one job are kept as plain files: NNNN-<picture>.json (the comparison, with the
-/// picture's name and the time) and NNNN-<picture>.png (the annotated copy), numbered from 0001 in the order
-/// in which they were taken, to 999999. The name of the picture is cut to 200 bytes. Nothing is ever
-/// overwritten, also when several programs keep readings at once.
-class JobFolder {
+/// Readings as plain files in one folder: NNNN-<picture>.json (the comparison, with the picture's name and
+/// the time), NNNN-<picture>.png (the annotated copy) and, for a reading kept with its picture,
+/// NNNN-<picture>.frame.png (8 or 16 bit) or .frame.tif (float, or a lookup-table profile) with the frame's
+/// own samples and an ICC profile. Numbered from 0001 to 999999; the name of the picture is cut to 200
+/// bytes. Nothing is ever overwritten, also when several programs keep readings at once. The JSON comes
+/// last, each file whole or not at all, so that a reading that is listed is whole. An undone reading's JSON
+/// has the ending ".json.undone".
+class JobFolder : public ReadingStore {
   public:
-    /// Names the folder; nothing is made yet.
+    /// Names the folder; nothing is made before the first reading.
     explicit JobFolder(std::filesystem::path folder) : folder_(std::move(folder)) {}
 
-    /// Keeps one comparison of the picture at `picture`, making the folder if need be; returns the path of
-    /// its JSON file. The annotated copy is written first, so that a reading that is listed is whole. Throws
-    /// InputError when the folder cannot be made or written, or is full.
-    std::filesystem::path keep(const std::filesystem::path& picture, const AnnotatedPicture& annotated,
-                               const Calibration& calibration, const Comparison& comparison) const;
+    KeptReading keep(const ReadingToKeep& reading) override;
+    std::vector<KeptReading> list() const override;
+    void undo(int number) override;
+    ReopenedReading reopen(int number) const override;
 
   private:
-    void make() const;
+    std::filesystem::path file_of(int number) const;
 
     std::filesystem::path folder_;
 };

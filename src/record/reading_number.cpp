@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <charconv>
 #include <system_error>
@@ -19,29 +20,18 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t fewest_digits = 4, most_digits = 6;
+constexpr std::array endings{".json", ".png", ".frame.tif", ".json.undone"};
 constexpr int most_readings = 999'999;
 
 std::string shown(const fs::path& path) {
     return one_line(path.string(), 400);
 }
 
-// The number before the name's first dash; 0 when the name is not one of ours.
-int number_of(const fs::path& file) {
-    if (file.extension() != ".json" && file.extension() != ".png") return 0;
-    const std::string name = file.filename().string();
-    const std::size_t digits = std::min(name.find_first_not_of("0123456789"), name.size());
-    if (digits < fewest_digits || digits > most_digits || digits == name.size() || name[digits] != '-')
-        return 0;
-    int number = 0;
-    std::from_chars(name.data(), name.data() + digits, number);
-    return number;
-}
-
 std::vector<int> numbers_in(const fs::path& folder) {
     std::error_code error;
     std::vector<int> numbers;
     for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error))
-        if (const int number = number_of(entry->path())) numbers.push_back(number);
+        if (const int number = reading_number(entry->path())) numbers.push_back(number);
     if (error)
         throw InputError(
             fmt::format("{}: cannot be listed ({}); check its permissions", shown(folder), error.message()));
@@ -63,6 +53,19 @@ bool create_alone(const fs::path& claim) {
 }
 
 }  // namespace
+
+int reading_number(const fs::path& file) {
+    const std::string name = file.filename().string();
+    if (std::none_of(endings.begin(), endings.end(),
+                     [&](const char* ending) { return name.ends_with(ending); }))
+        return 0;
+    const std::size_t digits = std::min(name.find_first_not_of("0123456789"), name.size());
+    if (digits < fewest_digits || digits > most_digits || digits == name.size() || name[digits] != '-')
+        return 0;
+    int number = 0;
+    std::from_chars(name.data(), name.data() + digits, number);
+    return number;
+}
 
 ReadingNumber::ReadingNumber(const fs::path& folder) {
     int taken = 0;  // the highest number known to be taken

@@ -104,27 +104,3 @@ TEST_CASE("A coat's time is short: the hour today, the day this year, the year b
     CHECK(short_time("2025-03-02T12:00:00Z", now) == "2 Mar 2025");
     CHECK(short_time("no time", now).empty());
 }
-
-TEST_CASE(
-    "A job's readings are listed in order; damaged files, other files and undone ones are passed over") {
-    const ScratchFolder scratch;
-    const auto write = [&](const char* name, double de) {
-        std::ofstream(scratch.path() / name)
-            << R"({"schema":"tonemend.comparison/1","taken":"2026-11-25T12:00:00Z","tolerance":1.0,)"
-            << R"("original":{"lab":[50,10,20]},"repair":{"lab":[52,10,20]},)"
-            << R"("difference":{"de2000":)" << de << R"(,"de2000_u95":0.2}})";
-    };
-    CHECK(list_coats(scratch.path() / "absent").empty());
-    write("0002-live.json", 0.5);
-    write("0001-live.json", 4);
-    write("notes.json", 9);
-    std::ofstream(scratch.path() / "0003-live.json") << "{";
-    auto coats = list_coats(scratch.path());
-    REQUIRE(coats.size() == 2);
-    CHECK(coats[0].de2000 == 4);
-    CHECK(coats[0].verdict == Verdict::off);
-    CHECK(coats[1].verdict == Verdict::match);
-    mark_undone(coats[1].file);
-    CHECK(list_coats(scratch.path()).size() == 1);
-    CHECK(fs::exists(scratch.path() / "0002-live.json.undone"));
-}

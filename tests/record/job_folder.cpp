@@ -22,11 +22,12 @@ Comparison plain_comparison() {
     return comparison;
 }
 
-std::filesystem::path keep_in(const std::filesystem::path& folder,
-                              const std::filesystem::path& picture = "shop/board.tif") {
+std::filesystem::path keep_in(const std::filesystem::path& folder, const std::string& picture = "board.tif") {
     const std::string drawn = "\x89PNG drawn";
     const auto bytes = std::as_bytes(std::span(drawn));
-    return JobFolder(folder).keep(picture, {bytes.begin(), bytes.end()}, {}, plain_comparison());
+    return JobFolder(folder)
+        .keep({picture, "2026-11-25T12:00:00Z", {bytes.begin(), bytes.end()}, {}, plain_comparison(), std::nullopt})
+        .place;
 }
 
 /// Every file below the folder with its content.
@@ -80,6 +81,9 @@ TEST_CASE("The next number follows the highest, whatever the files are called an
         {{"9999-table.json"}, "10000-board.json"},
         {{"9999-table.json", "10000-table.json"}, "10001-board.json"},
         {{"99999-table.json"}, "100000-board.json"},
+        {{"0007-table.json.undone", "0003-table.json"}, "0008-board.json"},
+        {{"0007-table.frame.tif"}, "0008-board.json"},
+        {{"0007-table.tif", "0008-table.undone", "0003-table.json"}, "0004-board.json"},  // none of ours
         {{"999998-table.json"}, "999999-board.json"},
         {{"1000000-table.json", "20260131-table.png"}, "0001-board.json"},  // more digits than ours have
         {{"0041-note.txt", "240131-seat.jpg", "0005-table.json"}, "0006-board.json"},  // other kinds of file

@@ -1,0 +1,73 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "calibrate/find_card.h"
+#include "measure/comparison.h"
+#include "picture/frame.h"
+#include "picture/region.h"
+#include "record/annotated_picture.h"
+
+namespace tonemend {
+
+/// The picture that a reading was taken in, and what in it was measured: enough to measure it again.
+struct ReadingPicture {
+    std::shared_ptr<const Frame> frame;
+    Region original, repair;        ///< in the frame's pixels
+    std::optional<FoundCard> card;  ///< where the card frame was
+    std::string card_name;          ///< as locate_card takes it; empty when unknown
+};
+
+/// A reading as it was taken.
+struct ReadingToKeep {
+    std::string picture;  ///< the picture's file name, or what stands for it; names the reading for people
+    std::string taken;    ///< "2026-11-25T10:09:00Z"
+    AnnotatedPicture annotated;
+    Calibration calibration;
+    Comparison comparison;
+    std::optional<ReadingPicture> source;  ///< absent: the picture stays where it is, and only there
+};
+
+/// A kept reading as a list shows it.
+struct KeptReading {
+    int number = 0;  ///< from 1, in the order in which they were kept; never used twice
+    std::string taken, picture;
+    Lab original, repair;  ///< CIELAB (D50, 2°)
+    double de2000 = 0, u95 = 0, tolerance = default_tolerance;
+    Verdict verdict = Verdict::undecided;
+    bool has_source = false;  ///< reopen gives the picture back
+    std::string place;        ///< where a person finds it
+};
+
+/// A kept reading with the picture it was taken in.
+struct ReopenedReading {
+    KeptReading reading;
+    ReadingPicture source;
+};
+
+/// Where the readings of one job are kept. A reading is listed only when all of it is kept; one that could
+/// not be kept leaves the others as they were. May be used from several threads at once.
+class ReadingStore {
+  public:
+    ReadingStore() = default;
+    virtual ~ReadingStore() = default;
+    ReadingStore(const ReadingStore&) = delete;
+    ReadingStore& operator=(const ReadingStore&) = delete;
+
+    /// Keeps one more reading. Throws InputError when there is no room or no permission.
+    virtual KeptReading keep(const ReadingToKeep& reading) = 0;
+    /// The readings by number, without those undone; what is damaged is passed over.
+    virtual std::vector<KeptReading> list() const = 0;
+    /// Takes a reading off the list and deletes nothing. Throws InputError when it is not on the list or
+    /// cannot be marked.
+    virtual void undo(int number) = 0;
+    /// The frame comes back with the same samples, meaning the same light, so that measuring again gives the
+    /// same Lab to 0.001. Throws InputError when the reading is not on the list, was kept without its
+    /// picture, or is damaged.
+    virtual ReopenedReading reopen(int number) const = 0;
+};
+
+}  // namespace tonemend

@@ -1,0 +1,10 @@
+#pragma once
+
+#include <string>
+
+namespace tonemend {
+
+/// The moment as "2026-11-25T10:09:00Z" (ISO 8601).
+std::string utc_now();
+
+}  // namespace tonemend
