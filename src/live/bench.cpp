@@ -129,8 +129,10 @@ void Bench::catch_up() {
                 continue;
             coat.kept = outcome.reading ? Kept::saved : Kept::failed;
             if (outcome.reading) coat = to_coat(*outcome.reading);
-            say(outcome.reading ? fmt::format("Kept as {}", std::filesystem::path(outcome.reading->place).filename().string())
-                                : fmt::format("The reading could not be kept: {}", outcome.trouble));
+            say(outcome.reading
+                    ? fmt::format("Kept as {}",
+                                  std::filesystem::path(outcome.reading->place).filename().string())
+                    : fmt::format("The reading could not be kept: {}", outcome.trouble));
             break;
         }
         tickets_.erase(outcome.ticket);

@@ -11,13 +11,14 @@
 namespace tonemend {
 namespace {
 
-std::shared_ptr<const KeptPicture> bring_back(const ReadingStore& store, int number, const std::string& card) {
+std::shared_ptr<const KeptPicture> bring_back(const ReadingStore& store, int number,
+                                              const std::string& card) {
     const ReopenedReading reopened = store.reopen(number);
     const ReadingPicture& source = reopened.source;
     const auto found = source.card ? source.card : find_card(*source.frame);
     if (!found)
-        throw InputError(fmt::format("reading {}: no card frame is seen in its picture; take the reading again",
-                                     number));
+        throw InputError(
+            fmt::format("reading {}: no card frame is seen in its picture; take the reading again", number));
     const std::string& name = source.card_name.empty() ? card : source.card_name;
     auto picture = std::make_shared<KeptPicture>();
     picture->number = number;

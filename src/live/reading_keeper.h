@@ -22,8 +22,8 @@ struct KeepingOutcome {
     std::string trouble;                 ///< one line, then
 };
 
-/// Annotates readings and puts them into the store in a thread of its own, in order; a slow disk holds nobody up. Whatever
-/// was taken is written before it goes away.
+/// Annotates readings and puts them into the store in a thread of its own, in order; a slow disk holds nobody
+/// up. Whatever was taken is written before it goes away.
 class ReadingKeeper {
   public:
     /// `kept` is called from the writing thread after each reading. Only that thread puts into `store`.

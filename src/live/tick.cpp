@@ -34,19 +34,20 @@ std::string refusal(int error) {
 // Returns 0 or ALSA's negative error.
 int open_device(Device& device) {
     snd_pcm_t* opened = nullptr;
-    if (const int error = snd_pcm_open(&opened, "default", SND_PCM_STREAM_PLAYBACK, SND_PCM_NONBLOCK); error < 0)
+    if (const int error = snd_pcm_open(&opened, "default", SND_PCM_STREAM_PLAYBACK, SND_PCM_NONBLOCK);
+        error < 0)
         return error;
     device.reset(opened);
     constexpr int one_channel = 1, may_resample = 1;
-    return snd_pcm_set_params(opened, SND_PCM_FORMAT_S16, SND_PCM_ACCESS_RW_INTERLEAVED, one_channel, tick_rate,
-                              may_resample, buffer_microseconds);
+    return snd_pcm_set_params(opened, SND_PCM_FORMAT_S16, SND_PCM_ACCESS_RW_INTERLEAVED, one_channel,
+                              tick_rate, may_resample, buffer_microseconds);
 }
 
 // Returns 0 when the device took them all, or ALSA's negative error.
 int put_samples(snd_pcm_t* device, const std::vector<std::int16_t>& samples) {
     for (std::size_t done = 0; done < samples.size();) {
-        const snd_pcm_sframes_t taken =
-            snd_pcm_writei(device, samples.data() + done, static_cast<snd_pcm_uframes_t>(samples.size() - done));
+        const snd_pcm_sframes_t taken = snd_pcm_writei(device, samples.data() + done,
+                                                       static_cast<snd_pcm_uframes_t>(samples.size() - done));
         if (taken > 0) {
             done += static_cast<std::size_t>(taken);
         } else if (taken == -EAGAIN || taken == 0) {

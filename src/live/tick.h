@@ -17,9 +17,11 @@ enum class Tick {
     doubtful,  ///< two low ones: it could not be kept, or a warning makes it unfit
 };
 
-inline constexpr int tick_rate = 48'000;                            ///< samples a second
-inline constexpr double tick_seconds = 0.030, tick_pause = 0.090;   ///< of a tick; from one's start to the next
-inline constexpr double kept_hertz = 1760, doubtful_hertz = 587.33; ///< A6 and D5, equal temperament on 440 Hz
+inline constexpr int tick_rate = 48'000;  ///< samples a second
+inline constexpr double tick_seconds = 0.030,
+                        tick_pause = 0.090;  ///< of a tick; from one's start to the next
+inline constexpr double kept_hertz = 1760,
+                        doubtful_hertz = 587.33;  ///< A6 and D5, equal temperament on 440 Hz
 
 /// One channel of 16-bit samples: a sine that starts at once, is 60 dB down after tick_seconds, and peaks at
 /// half of full scale.

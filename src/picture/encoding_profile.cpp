@@ -46,7 +46,8 @@ bool follows(const Samples& samples, Formula formula) {
 Curve curve_through(cmsContext context, const Samples& samples) {
     // IEC 61966-2-1 as ICC.1:2022, 10.18, function type 3 wants it.
     constexpr std::array<double, 5> srgb_parameters{2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
-    if (follows(samples, decode_srgb)) return Curve(cmsBuildParametricToneCurve(context, 4, srgb_parameters.data()));
+    if (follows(samples, decode_srgb))
+        return Curve(cmsBuildParametricToneCurve(context, 4, srgb_parameters.data()));
     const double gamma = std::log(samples[steps / 2]) / std::log(encoded_at(steps / 2));
     if (follows(samples, [gamma](double encoded) { return std::pow(encoded, gamma); }))
         return Curve(cmsBuildGamma(context, gamma));

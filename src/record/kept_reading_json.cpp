@@ -107,7 +107,8 @@ FoundCard to_card(const Json& json) {
     for (std::size_t i = 0; i < 4; ++i) {
         const Point mapped = map_point(card.sheet_to_picture, window[i]);
         // Written so that what is not a number is refused too.
-        if (!(std::hypot(mapped.x - card.window[i].x, mapped.y - card.window[i].y) < 1)) refuse_damaged_text();
+        if (!(std::hypot(mapped.x - card.window[i].x, mapped.y - card.window[i].y) < 1))
+            refuse_damaged_text();
     }
     card.markers = json.at("markers").get<int>();
     card.corner_error_px = json.at("corner_error_px").get<double>();

@@ -56,7 +56,8 @@ bool create_alone(const fs::path& claim) {
 
 int reading_number(const fs::path& file) {
     const std::string name = file.filename().string();
-    if (std::none_of(endings.begin(), endings.end(), [&](const char* ending) { return name.ends_with(ending); }))
+    if (std::none_of(endings.begin(), endings.end(),
+                     [&](const char* ending) { return name.ends_with(ending); }))
         return 0;
     const std::size_t digits = std::min(name.find_first_not_of("0123456789"), name.size());
     if (digits < fewest_digits || digits > most_digits || digits == name.size() || name[digits] != '-')

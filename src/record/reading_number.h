@@ -9,8 +9,8 @@ namespace tonemend {
 int reading_number(const std::filesystem::path& file);
 
 /// The next reading's number in a job folder, claimed for one program by a file .NNNN.claim that only one can
-/// create, and freed with its owner. The number follows the highest of the files NNNN-….json, .png, .frame.tif and
-/// .json.undone; one that another program has claimed is passed over.
+/// create, and freed with its owner. The number follows the highest of the files NNNN-….json, .png,
+/// .frame.tif and .json.undone; one that another program has claimed is passed over.
 class ReadingNumber {
   public:
     /// Throws InputError when `folder` cannot be listed or written, or has no number left.
