@@ -73,8 +73,8 @@ ExitStatus compare(const CompareOptions& options) {
         // The job first: a folder that cannot be made leaves no copy behind.
         if (!options.job.empty())
             kept = JobFolder(options.job)
-                       .keep({std::filesystem::path(options.picture).filename().string(), utc_now(), annotated,
-                              calibration, comparison, std::nullopt})
+                       .keep({std::filesystem::path(options.picture).filename().string(), utc_now(),
+                              annotated, calibration, comparison, std::nullopt})
                        .place;
         if (!options.save_picture.empty()) save_annotated_picture(annotated, options.save_picture);
     }

@@ -15,8 +15,9 @@ std::shared_ptr<const KeptPicture> bring_back(const ReadingStore& store, int num
                                               const std::string& card) {
     const ReopenedReading reopened = store.reopen(number);
     const ReadingPicture& source = reopened.source;
-    const auto found = source.card ? source.card : find_card(*source.frame);
-    if (!found)
+    const bool bare = source.bare_card.has_value();
+    const auto found = source.card || bare ? source.card : find_card(*source.frame);
+    if (!found && !bare)
         throw InputError(
             fmt::format("reading {}: no card frame is seen in its picture; take the reading again", number));
     const std::string& name = source.card_name.empty() ? card : source.card_name;
@@ -24,10 +25,12 @@ std::shared_ptr<const KeptPicture> bring_back(const ReadingStore& store, int num
     picture->number = number;
     picture->taken = reopened.reading.taken;
     picture->frame = source.frame;
+    const Card description = read_card(locate_card(name));
     picture->calibration = std::make_shared<const Calibration>(
-        calibrate_on_card(*source.frame, read_card(locate_card(name)), *found));
-    picture->regions = {source.original, source.repair};
-    picture->card_window = found->window;
+        bare ? calibrate_on_card(*source.frame, description, *source.bare_card)
+             : calibrate_on_card(*source.frame, description, *found));
+    picture->regions = {source.original, source.repair, std::nullopt};
+    picture->card_window = bare ? source.bare_card : found->window;
     return picture;
 }
 

@@ -38,11 +38,12 @@ std::vector<KeepingOutcome> ReadingKeeper::finished() {
 
 KeptReading ReadingKeeper::put(const Order& order) {
     const BenchState& state = *order.state;
+    ReadingPicture source{state.measured, *state.regions.original, *state.regions.repair, state.card,
+                          order.card};
+    if (state.regions.card) source.bare_card = state.card_window;
     return order.store->keep({"bench", order.taken,
                               annotate_picture(*state.measured, *state.calibration, *state.comparison),
-                              *state.calibration, *state.comparison,
-                              ReadingPicture{state.measured, *state.regions.original, *state.regions.repair,
-                                             state.card, order.card}});
+                              *state.calibration, *state.comparison, std::move(source)});
 }
 
 void ReadingKeeper::run() {

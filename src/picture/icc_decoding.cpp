@@ -171,8 +171,8 @@ void require_finite_light(const Decoding& decoding, const std::string& name) {
         refuse(name, "has a damaged ICC profile (its curves lead to no number)", cure);
 }
 
-void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile, std::span<const std::uint8_t> bytes,
-              const std::string& name, ColourEncoding& encoding) {
+void read_rgb(std::shared_ptr<LcmsInstance> instance, cmsHPROFILE profile,
+              std::span<const std::uint8_t> bytes, const std::string& name, ColourEncoding& encoding) {
     if (has_table(profile)) {
         encoding.decoding = table_decoding(std::move(instance), profile, bytes, name);
         encoding.to_xyz_d50 = rgb_to_xyz_d50(romm_rgb);

@@ -150,6 +150,7 @@ Json source_json(const ReadingPicture& source, const std::string& file) {
               {"original", corners_json(source.original.corners)},
               {"repair", corners_json(source.repair.corners)}};
     if (source.card) json["card_frame"] = card_json(*source.card);
+    if (source.bare_card) json["card_corners"] = corners_json(*source.bare_card);
     return json;
 }
 
@@ -209,6 +210,11 @@ ReadingPicture to_source(const std::string& text, Frame frame) {
         require_inside(source.original, frame.width, frame.height, "the original's region");
         require_inside(source.repair, frame.width, frame.height, "the repair's region");
         if (json.contains("card_frame")) source.card = to_card(json.at("card_frame"));
+        if (json.contains("card_corners")) {
+            const Region corners = to_region(json.at("card_corners"), "the card");
+            if (corners.corners.size() != 4) refuse_damaged_text();
+            std::copy_n(corners.corners.begin(), 4, source.bare_card.emplace().begin());
+        }
         source.card_name = json.at("card").get<std::string>();
         source.frame = std::make_shared<const Frame>(std::move(frame));
         return source;

@@ -19,6 +19,7 @@ struct ReadingPicture {
     Region original, repair;        ///< in the frame's pixels
     std::optional<FoundCard> card;  ///< where the card frame was
     std::string card_name;          ///< as locate_card takes it; empty when unknown
+    std::optional<Quad> bare_card = std::nullopt;  ///< the corners of a card that lay in no frame
 };
 
 /// A reading as it was taken.

@@ -8,7 +8,6 @@
 #include <cstdio>
 
 #include "colour/rgb_space.h"
-#include "picture/icc_decoding.h"
 #include "picture/linear_picture.h"
 #include "picture/read_picture.h"
 #include "picture/standard_encodings.h"
@@ -57,7 +56,8 @@ std::vector<std::array<double, 3>> xyz_of(const Frame& frame) {
     return result;
 }
 
-double worst(const std::vector<std::array<double, 3>>& ours, const std::vector<std::array<double, 3>>& theirs) {
+double worst(const std::vector<std::array<double, 3>>& ours,
+             const std::vector<std::array<double, 3>>& theirs) {
     double most = 0;
     for (std::size_t i = 0; i < ours.size(); ++i)
         for (std::size_t c = 0; c < 3; ++c) most = std::max(most, std::abs(ours[i][c] - theirs[i][c]));
@@ -75,7 +75,8 @@ std::vector<std::array<double, 3>> lcms_xyz(const std::vector<std::uint8_t>& pro
     const auto* const codes = reinterpret_cast<const std::uint16_t*>(frame.samples.data());
     std::vector<std::array<double, 3>> all(frame.samples.size() / 6);
     for (std::size_t i = 0; i < all.size(); ++i) {
-        const double rgb[3] = {codes[3 * i] / 65535.0, codes[3 * i + 1] / 65535.0, codes[3 * i + 2] / 65535.0};
+        const double rgb[3] = {codes[3 * i] / 65535.0, codes[3 * i + 1] / 65535.0,
+                               codes[3 * i + 2] / 65535.0};
         cmsDoTransform(transform, rgb, all[i].data(), 1);
     }
     cmsDeleteTransform(transform);
@@ -87,14 +88,14 @@ std::vector<std::array<double, 3>> lcms_xyz(const std::vector<std::uint8_t>& pro
 }  // namespace
 
 TEST_CASE("Samples beside the profile of their encoding come back as the same samples and the same light") {
-    // A colorant is rounded to 1/65536 (ICC.1:2022, s15Fixed16Number): half of that three times over; a
-    // formula's parameters likewise; a table's entries to 1/65535.
-    const Row rows[] = {{"sRGB", srgb_encoding(Provenance::assumed), 3e-5},
-                        {"linear sRGB", linear_srgb_encoding(Provenance::assumed), 2e-5},
-                        {"opRGB", op_rgb_encoding("opRGB (stated in EXIF)"), 3e-5},
-                        {"gamma 1.8 ROMM", gamma_encoding(1.8, romm_rgb, "gamma 1.8"), 3e-5},
-                        {"raw", raw_encoding(), 3e-5},
-                        {"bent", bent_encoding(), 3e-5}};
+    // Colorants and parameters are rounded to 1/65536 (ICC.1:2022, s15Fixed16Number), a table's entries to
+    // 1/65535; Little CMS rounds the value of a table once more.
+    const Row rows[] = {{"sRGB", srgb_encoding(Provenance::assumed), 1.2e-5},
+                        {"linear sRGB", linear_srgb_encoding(Provenance::assumed), 1.2e-5},
+                        {"opRGB", op_rgb_encoding("opRGB (stated in EXIF)"), 1.2e-5},
+                        {"gamma 1.8 ROMM", gamma_encoding(1.8, romm_rgb, "gamma 1.8"), 1.2e-5},
+                        {"raw", raw_encoding(), 1.2e-5},
+                        {"bent", bent_encoding(), 1.2e-5}};
     const ScratchFolder folder;
     for (const Row& row : rows) {
         for (const SampleType type : {SampleType::uint8, SampleType::uint16, SampleType::float32}) {
@@ -115,26 +116,10 @@ TEST_CASE("Samples beside the profile of their encoding come back as the same sa
             CHECK(error < row.worst_xyz);
             if (type == SampleType::uint16) {
                 const double beside = worst(xyz_of(frame), lcms_xyz(options.icc_profile, frame));
-                std::printf("%s: worst XYZ read back %.1e, beside Little CMS %.1e\n", row.name, error, beside);
-                CHECK(beside < row.worst_xyz + 1.2e-5);
+                std::printf("%s: worst XYZ read back %.1e, beside Little CMS %.1e\n", row.name, error,
+                            beside);
+                CHECK(beside < row.worst_xyz + 0.8e-5);
             }
         }
     }
-}
-
-TEST_CASE("A lookup-table profile is handed on byte for byte") {
-    int profiles = 0;
-    for (const char* name : {"CineonLog_M.icc", "ITULab.icc", "LCMSLABI.ICM"}) {
-        const auto bytes = bytes_of(std::string("/usr/share/color/icc/") + name);
-        try {
-            const ColourEncoding encoding = icc_encoding(bytes, StoredChannels::three, name);
-            if (encoding.decoding->separable()) continue;
-            CHECK(encoding_profile(encoding) == bytes);
-            ++profiles;
-        } catch (const std::exception&) {
-            continue;  // not RGB
-        }
-    }
-    std::printf("%d lookup-table profiles\n", profiles);
-    CHECK(profiles >= 1);
 }

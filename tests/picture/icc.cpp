@@ -6,15 +6,18 @@
 #include <filesystem>
 #include <random>
 
+#include "picture/encoding_profile.h"
 #include "picture/icc_decoding.h"
 #include "picture/linear_picture.h"
 #include "picture/read_picture.h"
 #include "picture/write_picture.h"
 #include "support.h"
 #include "tests/catch.h"
+#include "tests/support/table_profile.h"
 
 using namespace tonemend;
 using namespace tonemend::test;
+using tonemend::testing::table_profile;
 
 namespace {
 
@@ -65,45 +68,6 @@ double worst_difference(const std::vector<std::uint8_t>& profile, const Frame& f
     return worst;
 }
 
-std::vector<std::uint8_t> saved(cmsHPROFILE profile) {
-    cmsUInt32Number size = 0;
-    REQUIRE(cmsSaveProfileToMem(profile, nullptr, &size));
-    std::vector<std::uint8_t> bytes(size);
-    REQUIRE(cmsSaveProfileToMem(profile, bytes.data(), &size));
-    cmsCloseProfile(profile);
-    return bytes;
-}
-
-/// A made-up scanner: RGB → Lab by a 17-step table with a bent tone and crossed channels.
-std::vector<std::uint8_t> table_profile() {
-    cmsHPROFILE profile = cmsCreateProfilePlaceholder(nullptr);
-    cmsSetProfileVersion(profile, 4.3);
-    cmsSetDeviceClass(profile, cmsSigInputClass);
-    cmsSetColorSpace(profile, cmsSigRgbData);
-    cmsSetPCS(profile, cmsSigLabData);
-    cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
-    cmsStage* table = cmsStageAllocCLut16bit(nullptr, 17, 3, 3, nullptr);
-    const auto sampler = [](const cmsUInt16Number in[], cmsUInt16Number out[], void*) -> cmsInt32Number {
-        const double r = in[0] / 65535.0, g = in[1] / 65535.0, b = in[2] / 65535.0;
-        const cmsCIELab lab{100 * std::pow(0.25 * r + 0.65 * g + 0.1 * b, 0.7), 60 * (r - g),
-                            50 * (0.5 * (r + g) - b)};
-        cmsFloat2LabEncoded(out, &lab);
-        return 1;
-    };
-    cmsStageSampleCLut16bit(table, sampler, nullptr, 0);
-    cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
-    cmsPipelineInsertStage(pipeline, cmsAT_END, table);
-    cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
-    cmsWriteTag(profile, cmsSigAToB0Tag, pipeline);
-    cmsPipelineFree(pipeline);
-    cmsMLU* text = cmsMLUalloc(nullptr, 1);
-    cmsMLUsetASCII(text, "en", "US", "practice scanner");
-    cmsWriteTag(profile, cmsSigProfileDescriptionTag, text);
-    cmsWriteTag(profile, cmsSigMediaWhitePointTag, cmsD50_XYZ());
-    cmsMLUfree(text);
-    return saved(profile);
-}
-
 bool is_rgb_matrix(const std::vector<std::uint8_t>& bytes) {
     cmsHPROFILE profile = cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size()));
     const bool matrix = profile && cmsGetColorSpace(profile) == cmsSigRgbData && cmsIsMatrixShaper(profile);
@@ -149,6 +113,7 @@ TEST_CASE("A lookup-table profile gives the XYZ that Little CMS gives") {
         const Frame frame = read_picture(folder / name);
         CHECK(frame.encoding.description == "embedded ICC profile 'practice scanner'");
         CHECK_FALSE(frame.encoding.decoding->separable());
+        CHECK(encoding_profile(frame.encoding) == options.icc_profile);  // handed on byte for byte
         const double worst = worst_difference(options.icc_profile, frame);
         std::printf("table profile: worst XYZ difference to Little CMS %.2e\n", worst);
         CHECK(worst < 1e-7);

@@ -26,7 +26,12 @@ std::filesystem::path keep_in(const std::filesystem::path& folder, const std::st
     const std::string drawn = "\x89PNG drawn";
     const auto bytes = std::as_bytes(std::span(drawn));
     return JobFolder(folder)
-        .keep({picture, "2026-11-25T12:00:00Z", {bytes.begin(), bytes.end()}, {}, plain_comparison(), std::nullopt})
+        .keep({picture,
+               "2026-11-25T12:00:00Z",
+               {bytes.begin(), bytes.end()},
+               {},
+               plain_comparison(),
+               std::nullopt})
         .place;
 }
 
