@@ -2,30 +2,20 @@
 // Each program is made for one combination of OVERLAY and these constants, so that no driver computes what is not shown.
 // Several picture pixels under one of the screen are averaged in light, never in codes.
 
-const bool picture_is_light = PICTURE_IS_LIGHT;      // calibrated light already, clipped where alpha is 0; else codes 0..1
 const bool spread_clipping = SPREAD_CLIPPING;        // raw: a clipped pixel spoils the eight around it
 const bool use_difference_map = USE_DIFFERENCE_MAP;  // ΔE2000 made elsewhere
 const int samples_per_side = SAMPLES_PER_SIDE;       // of the square that a pixel averages
-const int places_around = PLACES_AROUND;             // of which evenness takes the mean
 
-uniform sampler2D picture;
 uniform vec2 view_corner;       // framebuffer pixel of the view's top left corner, counted from the bottom left
 uniform vec2 view_origin;       // picture position there
 uniform float texels_per_pixel;
 uniform float sample_spacing;   // picture pixels
-uniform float evenness_reach;   // picture pixels
+uniform sampler2D even_light;    // see luminance_around
+uniform float even_light_step;  // picture pixels; 0: there is none, and a pixel stands for itself
 uniform vec3 surround;          // encoded for the display already
 uniform sampler2D difference_map;  // as large as the picture
 
 out vec4 shown;
-
-ivec2 picture_size() {
-    return textureSize(picture, 0);
-}
-
-vec4 texel(ivec2 at) {
-    return texelFetch(picture, clamp(at, ivec2(0), picture_size() - 1), 0);
-}
 
 int clipping_at(ivec2 at) {
     vec4 t = texel(at);
@@ -48,25 +38,24 @@ vec3 mean_light(vec2 at, int n, float spacing) {
     float middle = 0.5 * float(n - 1);
     for (int j = 0; j < n; ++j) {
         for (int i = 0; i < n; ++i) {
-            vec3 t = texel(ivec2(floor(at + (vec2(i, j) - middle) * spacing))).rgb;
-            valued = valued && has_value(t);
-            sum += picture_is_light ? t : light_of(t);
+            vec4 t = texel(ivec2(floor(at + (vec2(i, j) - middle) * spacing)));
+            valued = valued && has_value(t.rgb);
+            sum += light_of_texel(t);
         }
     }
     return sum / float(n * n);
 }
 
-// The luminance of the square around `at`, from places that fall in no step with any pattern of rows or columns: the additive
-// recurrence of the plastic number's powers (M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
-float luminance_around(vec2 at, float reach) {
-    vec3 sum = vec3(0.0);
-    for (int i = 0; i < places_around; ++i) {
-        vec2 place = fract(vec2(0.7548776662, 0.5698402910) * float(i)) - 0.5;
-        vec3 t = texel(ivec2(floor(at + place * reach))).rgb;
-        valued = valued && has_value(t);
-        sum += picture_is_light ? t : light_of(t);
-    }
-    return xyz_of(sum / float(places_around)).y;
+// The luminance of the square around `at`: between the four nearest places of the small picture that even_light.frag made.
+float luminance_around(vec2 at) {
+    vec2 place = at / even_light_step - 0.5;
+    ivec2 low = ivec2(floor(place)), last = textureSize(even_light, 0) - 1;
+    vec2 share = place - vec2(low);
+    float a = texelFetch(even_light, clamp(low, ivec2(0), last), 0).r;
+    float b = texelFetch(even_light, clamp(low + ivec2(1, 0), ivec2(0), last), 0).r;
+    float c = texelFetch(even_light, clamp(low + ivec2(0, 1), ivec2(0), last), 0).r;
+    float d = texelFetch(even_light, clamp(low + ivec2(1, 1), ivec2(0), last), 0).r;
+    return mix(mix(a, b, share.x), mix(c, d, share.x), share.y);
 }
 
 int worst_clipping(vec2 at) {
@@ -92,10 +81,7 @@ vec3 pixel_colour(vec2 at) {
     }
     int clipping = overlay == overlay_clipping ? worst_clipping(at) : clipping_none;
     float Y_around = xyz.y;
-    if (overlay == overlay_evenness && evenness_reach > 1.0) {
-        Y_around = luminance_around(at, evenness_reach);
-        if (!valued) return no_value_colour();
-    }
+    if (overlay == overlay_evenness && even_light_step > 0.0) Y_around = luminance_around(at);
     return paint_overlay(clipping, light, xyz, Y_around, at);
 }
 

@@ -22,6 +22,8 @@ class GlFramebuffer {
     /// Draws go here from now on, over the whole of it; nothing encodes what shaders write
     /// (GL_FRAMEBUFFER_SRGB off), blends or tests it.
     void bind() const;
+    /// What was drawn; row 0 is the lowest.
+    const GlTexture& texture() const { return texture_; }
     /// height × width × 4, top row first.
     std::vector<float> read() const;
     /// height × width × 3, top row first.

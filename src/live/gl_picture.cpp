@@ -14,12 +14,16 @@
 namespace tonemend {
 namespace {
 
-enum Unit : int { picture_unit, curves_unit, shaper_unit, nodes_unit, difference_unit };
+enum Unit : int { picture_unit, curves_unit, shaper_unit, nodes_unit, difference_unit, even_light_unit };
+
+// Places of the evened-out light to a side of the square that each of them is the mean of: so near each other
+// that lines between them stand for what lies there.
+constexpr double places_a_reach = 4;
 
 std::string picture_shader(const std::string& definitions) {
-    return join_shaders(definitions, {"numbers.glsl", "calibration.glsl", "lab.glsl", "ciede2000.glsl",
-                                      "overlay_colours.glsl", "overlays.glsl", "overlay_pixel.glsl",
-                                      "display_table.glsl", "picture.frag"});
+    return join_shaders(definitions, {"numbers.glsl", "calibration.glsl", "picture_texels.glsl", "lab.glsl",
+                                      "ciede2000.glsl", "overlay_colours.glsl", "overlays.glsl",
+                                      "overlay_pixel.glsl", "display_table.glsl", "picture.frag"});
 }
 
 void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
@@ -27,7 +31,6 @@ void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
     program.set("reference_lab", Vector3{overlay.reference.L, overlay.reference.a, overlay.reference.b});
     program.set("difference_span", overlay.difference_span);
     program.set("evenness_span", overlay.evenness_span);
-    program.set("evenness_reach", overlay.evenness_reach);
     const GlareGauge& glare = overlay.glare;
     Vector3 weights{};
     std::ranges::copy(glare.weights, weights.begin());
@@ -53,6 +56,7 @@ int samples_per_side(double texels_per_pixel, int most) {
 
 void GlPicture::calibrate(const ColourEncoding& encoding, std::shared_ptr<const Calibration> calibration) {
     calibration_ = std::move(calibration);
+    even_reach_ = 0;
     is_light_ = !encoding.decoding->separable();
     spread_clipping_ = encoding.camera_native;
     if (is_light_) {
@@ -66,6 +70,7 @@ void GlPicture::calibrate(const ColourEncoding& encoding, std::shared_ptr<const 
 
 void GlPicture::load(const Frame& frame) {
     has_difference_ = false;
+    even_reach_ = 0;
     if (is_light_)
         load_light(frame);
     else
@@ -127,31 +132,71 @@ const GlProgram& GlPictureRenderer::program_for(const std::string& definitions) 
         program.set("display_shaper", shaper_unit);
         program.set("display_nodes", nodes_unit);
         program.set("difference_map", difference_unit);
+        program.set("even_light", even_light_unit);
     }
     return found->second;
 }
 
+void GlPictureRenderer::even_out(const GlPicture& picture, double reach) const {
+    if (picture.even_reach_ == reach) return;
+    const double step = reach / places_a_reach;
+    const auto places = [step](int pixels) {
+        return std::max(1, static_cast<int>(std::ceil(pixels / step)));
+    };
+    const int width = places(picture.width()), height = places(picture.height());
+    GLint before = 0;
+    glGetIntegerv(GL_FRAMEBUFFER_BINDING, &before);
+    std::unique_ptr<GlFramebuffer>& target = picture.even_light_;
+    if (!target || target->texture().width() != width || target->texture().height() != height)
+        target = std::make_unique<GlFramebuffer>(TexelKind::rgba32f, width, height);
+    const std::string definitions =
+        fmt::format("#define PICTURE_IS_LIGHT {}\n#define PLACES_AROUND {}\n{}", picture.is_light_,
+                    16 * most_samples_ * most_samples_, picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "");
+    auto found = even_programs_.find(definitions);
+    if (found == even_programs_.end())
+        found = even_programs_
+                    .try_emplace(definitions, join_shaders({"full_screen.vert"}),
+                                 join_shaders(definitions, {"numbers.glsl", "calibration.glsl",
+                                                            "picture_texels.glsl", "even_light.frag"}))
+                    .first;
+    const GlProgram& program = found->second;
+    target->bind();
+    program.use();
+    program.set("picture", picture_unit);
+    program.set("code_curves", curves_unit);
+    program.set("to_xyz_d50", picture.to_xyz_d50_);
+    program.set("map_step", step);
+    program.set("reach", reach);
+    picture.picture_.bind(picture_unit);
+    picture.curves_.bind(curves_unit);
+    triangle_.draw();
+    glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(before));
+    picture.even_reach_ = reach;
+}
+
 void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
                              const OverlaySettings& overlay) const {
+    const bool evened = overlay.kind == Overlay::evenness && overlay.evenness_reach > 1;
+    if (evened) even_out(picture, overlay.evenness_reach);
     const int samples = samples_per_side(view.texels_per_pixel, most_samples_);
-    const auto yes = [](bool value) { return value ? "true" : "false"; };
     const GlProgram& program = program_for(
         fmt::format("#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
                     "SPREAD_CLIPPING {}\n"
-                    "#define USE_DIFFERENCE_MAP {}\n#define PLACES_AROUND {}\n{}{}",
-                    static_cast<int>(overlay.kind), samples, yes(picture.is_light_),
-                    yes(picture.spread_clipping_ && !picture.is_light_), yes(picture.has_difference_),
-                    4 * most_samples_ * most_samples_, picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "",
-                    display_definitions(display_)));
+                    "#define USE_DIFFERENCE_MAP {}\n{}{}",
+                    static_cast<int>(overlay.kind), samples, picture.is_light_,
+                    picture.spread_clipping_ && !picture.is_light_, picture.has_difference_,
+                    picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "", display_definitions(display_)));
     program.use();
     picture.picture_.bind(picture_unit);
     picture.curves_.bind(curves_unit);
     shaper_.bind(shaper_unit);
     nodes_.bind(nodes_unit);
     picture.difference_.bind(difference_unit);
+    if (evened) picture.even_light_->texture().bind(even_light_unit);
     glActiveTexture(GL_TEXTURE0);
 
     set_display_address(program, display_);
+    program.set("even_light_step", evened ? overlay.evenness_reach / places_a_reach : 0.0);
     program.set("to_xyz_d50", picture.to_xyz_d50_);
     program.set("surround", surround_);
     program.set("sample_spacing", view.texels_per_pixel / samples);

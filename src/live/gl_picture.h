@@ -6,6 +6,7 @@
 #include <string>
 
 #include "live/display_table.h"
+#include "live/gl_framebuffer.h"
 #include "live/gl_program.h"
 #include "live/gl_texture.h"
 #include "live/overlay_calibration.h"
@@ -36,6 +37,10 @@ class GlPicture {
     void load_light(const Frame& frame);
 
     GlTexture picture_, curves_, difference_;
+    /// The light evened out over squares of `even_reach_` picture pixels, at places a quarter of that apart;
+    /// made when it is first asked for, out of date after each load.
+    mutable std::unique_ptr<GlFramebuffer> even_light_;
+    mutable double even_reach_ = 0;
     Matrix3 to_xyz_d50_ = Matrix3::identity();
     std::shared_ptr<const Calibration> calibration_;
     bool is_light_ = false, spread_clipping_ = false, has_difference_ = false, of_8_bits_ = false;
@@ -64,7 +69,7 @@ class GlPictureRenderer {
     void set_surround(const std::array<double, 3>& code) { surround_ = code; }
     /// How many picture pixels a side are averaged at most where the picture is made smaller; 4 at first.
     /// Each costs as much as a pixel: without a graphics card 2 keeps the window quick. Evenness takes the
-    /// mean of four times the square of that many places.
+    /// mean of sixteen times the square of that many, at few places.
     void limit_samples(int per_side) { most_samples_ = per_side; }
     /// Draws into the bound framebuffer, inside the view only. Leaves the scissor test on and set to the
     /// view. A combination of overlay and kind of picture that was not drawn before compiles its program
@@ -72,9 +77,11 @@ class GlPictureRenderer {
     void draw(const GlPicture& picture, const PictureView& view, const OverlaySettings& overlay) const;
 
   private:
+    void even_out(const GlPicture& picture, double reach) const;
     const GlProgram& program_for(const std::string& definitions) const;
 
-    mutable std::map<std::string, GlProgram> programs_;  // by their definitions
+    mutable std::map<std::string, GlProgram> programs_;       // by their definitions
+    mutable std::map<std::string, GlProgram> even_programs_;  // likewise, of even_light.frag
     FullScreenTriangle triangle_;
     DisplayTable display_;
     GlTexture shaper_, nodes_;

@@ -22,6 +22,10 @@ struct Control {
     Weight weight = Weight::ordinary;
 };
 
+std::string_view short_word(PictureMode mode) {
+    return mode == PictureMode::whole ? "view" : mode == PictureMode::before_now ? "before" : name(mode);
+}
+
 std::vector<Control> tools(const Bench& bench) {
     const RegionEditor& editor = bench.editor();
     const auto chosen = [](bool is) { return is ? Weight::chosen : Weight::ordinary; };
@@ -29,7 +33,7 @@ std::vector<Control> tools(const Bench& bench) {
         {Action::select_original, "original", chosen(editor.selected() == Role::original)},
         {Action::select_repair, "repair", chosen(editor.selected() == Role::repair)},
         {Action::next_shape, editor.shape() == RegionShape::rectangle ? "box" : "polygon"},
-        {Action::next_view, bench.mode() == PictureMode::whole ? "view" : std::string(name(bench.mode())),
+        {Action::next_view, std::string(short_word(bench.mode())),
          chosen(bench.mode() != PictureMode::whole)},
         {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
         {Action::lock_camera, "lock"},

@@ -1,5 +1,6 @@
 // Where the picture lies on the screen, how it is made smaller, and the pictures that do not go up as codes.
 #include <cmath>
+#include <cstdio>
 #include <functional>
 #include <stdexcept>
 
@@ -209,6 +210,42 @@ TEST_CASE("Evenness is taken over a square, so that grain does not hide the lamp
     overlay.evenness_reach = 1;
     screen.draw(picture, {0, 0, 64, 64, 0, 0, 1}, overlay);
     CHECK(std::abs(screen.at(32, 20, 0) - screen.at(32, 21, 0)) > 80);
+}
+
+TEST_CASE(
+    "The evened-out light is the mean of the square around each place, to within what its places leave") {
+    const ShaderContext context;
+    Screen screen(128, 96);
+    GlPicture picture;
+    // A lamp that falls off from left to right over rows of figure.
+    const auto code = [](int x, int y) { return 120 + x / 2 + (y % 3 == 0 ? -20 : 10); };
+    load(picture, grey_frame(128, 96, code));
+    OverlaySettings overlay;
+    overlay.kind = Overlay::evenness;
+    overlay.evenness_reach = 24;
+    overlay.evenness_span = 1;
+    overlay.plane.level = decode_srgb(150.0 / 255);
+    screen.draw(picture, {0, 0, 128, 96, 0, 0, 1}, overlay);
+    const DisplayTable table = make_srgb_display_table();
+    double worst = 0;
+    for (int y = 12; y < 84; y += 7) {
+        for (int x = 12; x < 116; x += 7) {
+            double sum = 0;  // the plain mean, over every pixel of the square
+            for (int j = y - 12; j < y + 12; ++j)
+                for (int i = x - 12; i < x + 12; ++i) sum += decode_srgb(code(i, j) / 255.0);
+            const double departure = sum / (24 * 24) / overlay.plane.level - 1;
+            // Which departure has the colour that is shown there?
+            double nearest = 1e9, shown = 0;
+            for (double t = -1; t <= 1; t += 0.002) {
+                const double off = std::abs(255 * table.encode(departure_colour(t))[2] - screen.at(x, y, 2)) +
+                                   std::abs(255 * table.encode(departure_colour(t))[0] - screen.at(x, y, 0));
+                if (off < nearest) nearest = off, shown = t;
+            }
+            worst = std::max(worst, std::abs(shown - departure));
+        }
+    }
+    std::printf("  evened-out light: off by %.4f of the level at the worst\n", worst);
+    CHECK(worst < 0.04);
 }
 
 TEST_CASE("A shader that does not compile says so with the driver's words") {
