@@ -66,7 +66,7 @@ class ReadingStore {
     /// cannot be marked.
     virtual void undo(int number) = 0;
     /// The frame comes back with the same samples, meaning the same light, so that measuring again gives the
-    /// same Lab to 0.001. Throws InputError when the reading is not on the list, was kept without its
+    /// same Lab to 0.002. Throws InputError when the reading is not on the list, was kept without its
     /// picture, or is damaged.
     virtual ReopenedReading reopen(int number) const = 0;
 };

@@ -162,7 +162,7 @@ TEST_CASE("A picture that cannot be brought back is one line, and the next one c
     CHECK(loader.trouble().find("no reading 9") != std::string::npos);
 }
 
-TEST_CASE("A reading that cannot be kept is one line; those before and after it are kept") {
+TEST_CASE("A reading that cannot be kept is one line, and those before and after it are kept") {
     const ScratchFolder folder;
     const auto state = measured_state();
     put_content(folder / "note", "a file");

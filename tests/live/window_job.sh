@@ -105,7 +105,7 @@ key Escape
 step "One key keeps a reading at once"
 key space
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
-ls "$folder"/data/tonemend/jobs/bench/0001-*.json "$folder"/data/tonemend/jobs/bench/0001-*.png >/dev/null
+ls "$folder"/data/tonemend/jobs/bench/0001-*.json "$folder"/data/tonemend/jobs/bench/0001-*.frame.png >/dev/null
 step "A presenter's key does too, after the second coat and the third"
 key 2
 await "s['de2000'] < 4"

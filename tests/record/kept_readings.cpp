@@ -35,7 +35,7 @@ std::string refusal(Action action) {
 }  // namespace
 
 TEST_CASE(
-    "A job's readings are listed in order; damaged files, other files and undone ones are passed over") {
+    "A job's readings are listed in order, and damaged files, other files and undone ones are passed over") {
     const ScratchFolder folder;
     CHECK(JobFolder(folder / "absent").list().empty());
     CHECK_FALSE(fs::exists(folder / "absent"));
@@ -56,7 +56,7 @@ TEST_CASE(
     CHECK(readings[1].place == (folder / "0002-live.json").string());
 }
 
-TEST_CASE("An undone reading leaves the list and nothing else; its number is not used again") {
+TEST_CASE("An undone reading leaves the list and nothing else, and its number is not used again") {
     const ScratchFolder folder;
     JobFolder job(folder.path());
     const PracticeReading bench;
