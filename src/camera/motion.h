@@ -27,10 +27,10 @@ MotionGrid reduce_for_motion(const Frame& frame);
 /// Compares two grids of one size. The noise is taken from the two themselves: the median of the cells'
 /// differences, which neither a hand in part of the picture nor the edges that a knock makes jump can move.
 /// Six cells that differ by seven standard deviations of that and by 2.5 codes (JPEG's coarsest steps) are
-/// motion, and so are two blocks of 4 × 4 cells whose means differ by seven standard deviations and by 0.6 codes: a coat
-/// that changes a part of the picture by about 0.3 in lightness. A mean difference of 0.3 codes over all cells is a
-/// change of the light. Too small a move to make that many cells differ is too small to blur more than the noise
-/// hides.
+/// motion, and so are two blocks of 4 × 4 cells whose means differ by seven standard deviations and by 0.6
+/// codes: a coat that changes a part of the picture by about 0.3 in lightness. A mean difference of 0.3 codes
+/// over all cells is a change of the light. Too small a move to make that many cells differ is too small to
+/// blur more than the noise hides.
 Motion find_motion(const MotionGrid& before, const MotionGrid& now);
 
 }  // namespace tonemend

@@ -18,8 +18,8 @@ class PracticeSource : public Source {
 
     std::string name() const override { return "practice bench"; }
     /// The next frame when its time has come. After a change that alters the light the picture is rendered
-    /// anew first, which takes a tenth of a second at full high definition; other changes cost nothing.
-    /// Throws InputError: a setting out of range.
+    /// anew first, which takes a tenth of a second at full high definition, patience or not; other changes
+    /// cost nothing. Throws InputError: a setting out of range.
     std::shared_ptr<const Frame> next(std::chrono::milliseconds patience) override;
     /// The bench's camera is fixed at all times, and says so.
     std::vector<ControlOutcome> lock_controls() override;

@@ -17,8 +17,9 @@ struct ControlOutcome {
     std::string text;     ///< for people: the value it holds, or that the camera refused
 };
 
-/// Where frames come from. Used by one thread, the capture loop's; no call may block for longer than
-/// `patience`.
+/// Where frames come from. Used by one thread, the capture loop's, which keeps everybody else from waiting.
+/// No call waits for a device or network for longer than `patience`; what it takes to make a frame that has
+/// come (to decode a still, to render the practice bench anew) is added, and said where it is long.
 class Source {
   public:
     virtual ~Source() = default;

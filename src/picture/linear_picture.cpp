@@ -151,7 +151,7 @@ void fill(const Frame& frame, const ChannelCurves* curves, LinearPicture& out) {
             return through_tables<Sample>(frame, decode_greys<Sample>(*frame.encoding.decoding), curves, out);
     }
     if constexpr (std::is_same_v<Sample, std::uint16_t>) {
-        if (separable && pixels >= 16384)
+        if (separable && pixels >= 8192)
             return through_tables<Sample>(frame, *greys_of(frame.encoding.decoding), curves, out);
     }
     directly<Sample>(frame, curves, out);

@@ -77,3 +77,12 @@ TEST_CASE("What the file says against itself is passed on") {
         CHECK(card.raised(code) != nullptr);
     }
 }
+
+TEST_CASE("A still without a profile is said to have none; live video, which can have none, is not") {
+    CardScene card;
+    card.frame.encoding = srgb_encoding(Provenance::assumed);
+    CHECK(card.raised("profile-assumed") != nullptr);
+    card.frame.encoding = live_video_encoding();
+    CHECK_FALSE(card.frame.encoding.assumed);
+    CHECK(card.raised("profile-assumed") == nullptr);
+}

@@ -69,6 +69,8 @@ TEST_CASE("A network stream's frames come upright, in red, green, blue, and soon
     CHECK(std::abs(code_at(*frame, 1) - 60) <= 3);
     CHECK(std::abs(code_at(*frame, 2) - 60) <= 3);
     CHECK(source.lock_controls().empty());
+    CHECK_FALSE(frame->encoding.assumed);
+    CHECK(frame->encoding.description == "sRGB curve (live video)");
 }
 
 TEST_CASE(

@@ -2,6 +2,8 @@
 // costs.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <atomic>
 #include <cmath>
 #include <iostream>
@@ -263,6 +265,72 @@ TEST_CASE("Nothing on the live bench is said to lack a profile") {
         CHECK(state.calibration->characterisation.find("sRGB curve (live video)") == 0);
         CHECK(state.calibration->curves[1].kind() == CurveKind::monotone);
     }
+}
+
+namespace {
+
+// Fifteen frames of one bench, then fifteen of another, and so on, at a camera's pace.
+class TurningSource : public Source {
+  public:
+    TurningSource(std::vector<std::shared_ptr<const Frame>> first,
+                  std::vector<std::shared_ptr<const Frame>> second)
+        : frames_{std::move(first), std::move(second)} {}
+    std::string name() const override { return "turning"; }
+    bool live() const override { return true; }
+    std::shared_ptr<const Frame> next(std::chrono::milliseconds) override {
+        std::this_thread::sleep_for(66ms);
+        const auto& frames = frames_[count_ / 15 % 2];
+        return frames[count_++ % frames.size()];
+    }
+
+  private:
+    std::array<std::vector<std::shared_ptr<const Frame>>, 2> frames_;
+    std::size_t count_ = 0;
+};
+
+}  // namespace
+
+TEST_CASE("Through all threads a reading shows what the newest frame shows and is two frames old at most") {
+    Bench first(small_bench(1, 4)), second(small_bench(1, 2));
+    std::array<std::vector<std::shared_ptr<const Frame>>, 2> frames;
+    std::array<double, 2> expected{};
+    for (std::size_t i = 0; i < 2; ++i) {
+        Bench& bench = i == 0 ? first : second;
+        Meter meter(first.request());
+        for (int k = 0; k < 15; ++k) {
+            frames[i].push_back(bench.take());
+            expected[i] = reading(meter.take(frames[i].back()));
+        }
+    }
+    REQUIRE(std::abs(expected[0] - expected[1]) > 1);
+    CaptureLoop capture;
+    MeasureLoop measure([&] { return *capture.latest(); }, [] {});
+    measure.ask(first.request());
+    capture.watch(std::make_shared<TurningSource>(frames[0], frames[1]));
+    std::uint64_t seen = 0, behind = 0;
+    int readings = 0, longest = 0;
+    double worst = 0;
+    for (std::uint64_t number = 0; number < 60;) {
+        number = capture.wait_for_newer(number, 1s)->number;
+        measure.wake();
+        const auto state = measure.state();
+        if (!state->comparison || state->revision == seen) continue;
+        seen = state->revision;
+        ++readings;
+        const bool old = std::find(frames[0].begin(), frames[0].end(), state->frame) != frames[0].end();
+        worst = std::max(worst, std::abs(reading(*state) - expected[old ? 0 : 1]));
+        // The first search for the card takes longer, once.
+        if (readings > 3) behind = std::max(behind, number - state->frame_number);
+        longest = std::max(longest, state->frames_averaged);
+    }
+    fmt::print(
+        "{} readings over four changes: at most {:.3f} from the present scene's, {} frames behind, means of "
+        "up to {}\n",
+        readings, worst, behind, longest);
+    CHECK(readings > 20);
+    CHECK(worst < 0.15);  // one frame's noise; a mean of old and new would be off by up to 2
+    CHECK(behind <= 2);
+    CHECK(longest > 5);
 }
 
 TEST_CASE("From capture to reading takes two frames and 50 ms at most, at full high definition",
