@@ -356,11 +356,13 @@ TEST_CASE("From capture to reading takes two frames and 50 ms at most, at full h
             if (state->revision == seen || !state->comparison) continue;
             seen = state->revision;
             ++measured;
-            behind = std::max(behind, number - state->frame_number);
+            if (measured > 5) behind = std::max(behind, number - state->frame_number);
             latencies.push_back(static_cast<double>(state->latency.count()));
         }
         REQUIRE(latencies.size() > 20);
-        latencies.erase(latencies.begin(), latencies.begin() + 5);  // memory touched for the first time
+        latencies.erase(
+            latencies.begin(),
+            latencies.begin() + 5);  // the first search for the card; memory touched for the first time
         std::sort(latencies.begin(), latencies.end());
         fmt::print("{}: latency median {} ms, worst {} ms; {} of 75 frames measured, at most {} behind\n",
                    average ? "mean" : "one frame", latencies[latencies.size() / 2], latencies.back(),
