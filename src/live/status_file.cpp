@@ -40,6 +40,9 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     object["frame"] = bench.newest_number();
     object["measured_frame"] = state.frame_number;
     object["card"] = state.card.has_value();
+    object["card_window"] =
+        state.card_window ? to_json(Region{{state.card_window->begin(), state.card_window->end()}}) : json();
+    object["frames_averaged"] = state.frames_averaged;
     object["guidance"] = bench.guidance().words;
     object["verdict"] = state.comparison ? json(std::string(name(state.comparison->verdict))) : json();
     object["de2000"] = state.comparison ? json(state.comparison->difference.de2000) : json();

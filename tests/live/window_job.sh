@@ -1,19 +1,21 @@
 #!/usr/bin/env bash
 # Drives the real window through the job, on an X server of its own, as hands would; reads its state from the status file.
-# usage: window_job.sh TONEMEND WIDTHxHEIGHT[-at-TEXTSCALE] FOLDER      pictures and status files are left in FOLDER
+# usage: window_job.sh TONEMEND WIDTHxHEIGHT[-at-SCALE] FOLDER      pictures and status files are left in FOLDER
+# SCALE: as a high-resolution screen has it, in pixels a point
 set -euo pipefail
 tonemend=$1 shape=$2 folder=$3
-size=${shape%%-*} text_scale=${shape##*-at-}
-[ "$text_scale" = "$shape" ] && text_scale=1
+tests=$(cd "$(dirname "$0")/.." && pwd)
+size=${shape%%-*} scale=${shape##*-at-}
+[ "$scale" = "$shape" ] && scale=1
 width=${size%x*} height=${size#*x}
 
-for tool in Xvfb xdotool import python3; do
+for tool in Xvfb xdotool xprop import python3; do
     command -v $tool >/dev/null || { echo "FAILED: $tool is missing; install the packages of .ci/packages"; exit 1; }
 done
 rm -rf "$folder"
 mkdir -p "$folder/config/tonemend" "$folder/data"
 folder=$(cd "$folder" && pwd)
-printf '{"width": %s, "height": %s, "text_scale": %s}' "$width" "$height" "$text_scale" >"$folder/config/tonemend/settings.json"
+printf '{"width": %s, "height": %s}' "$width" "$height" >"$folder/config/tonemend/settings.json"
 export XDG_CONFIG_HOME=$folder/config XDG_DATA_HOME=$folder/data TONEMEND_STATUS_FILE=$folder/status.json LIBGL_ALWAYS_SOFTWARE=1
 
 # The server picks a free display and says which.
@@ -25,6 +27,11 @@ trap finish EXIT
 for _ in $(seq 100); do [ -s "$folder/display" ] && break; sleep 0.1; done
 DISPLAY=:$(cat "$folder/display")
 export DISPLAY
+# How X tells programs of pixels an inch; 96 is a scale of 1.
+xprop -root -f RESOURCE_MANAGER 8s -set RESOURCE_MANAGER "Xft.dpi: $((96 * scale))"
+# Sounds go nowhere.
+printf 'pcm.!default { type null }\n' >"$folder/sound.conf"
+export ALSA_CONFIG_PATH=$folder/sound.conf
 
 # holds EXPRESSION: a Python expression over the status `s`.
 holds() {
@@ -60,10 +67,19 @@ shot() {
     sleep 0.4
     import -window root "$folder/$1.png"
     require "s['cut'] == []"
-    python3 - "$TONEMEND_STATUS_FILE" "$width" "$height" <<'P'
+    # At the ordinary type size everything stands where tests/data/window-layouts.txt says, in either theme.
+    python3 - "$TONEMEND_STATUS_FILE" "$width" "$height" "$tests/data/window-layouts.txt" "$shape" <<'P'
 import json, sys
-boxes = json.load(open(sys.argv[1]))["boxes"]
+status = json.load(open(sys.argv[1]))
+boxes = status["boxes"]
 width, height = float(sys.argv[2]), float(sys.argv[3])
+golden = {}
+for line in open(sys.argv[4]):
+    if line.startswith(sys.argv[5] + "\t"):
+        _, name, *numbers = line.rstrip("\n").split("\t")
+        golden[name] = [float(n) for n in numbers]
+if status["text_scale"] == 1 and boxes != golden:
+    sys.exit(f"FAILED: not as tests/data/window-layouts.txt: {[n for n in boxes if boxes[n] != golden.get(n)]}")
 names = sorted(boxes)
 for i, name in enumerate(names):
     x, y, w, h = boxes[name]
@@ -87,8 +103,10 @@ drag() {
 
 step "The window opens on the practice bench, finds the card and says what to do first"
 start
-await "s['card'] and s['source'] == 'practice bench' and 'original' in s['guidance']"
+await "s['card'] and s['source'] == 'practice bench' and 'One lamp' in s['guidance']"
 shot 1-start
+key Return
+await "'original' in s['guidance']"
 step "Two regions: one drawn by hand, one by key and arrows"
 key o
 drag 0.12 0.62 0.34 0.86
@@ -102,6 +120,9 @@ await "s['regions']['repair'][0][0] < $before"
 await "s['verdict'] == 'off' and 5 < s['de2000'] < 7"
 shot 2-regions
 key Escape
+step "The camera holds still on request, and says so"
+key l
+await "'Held still' in s['notice']"
 step "One key keeps a reading at once"
 key space
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
@@ -120,6 +141,65 @@ await "s['de2000'] < 1.0"
 key space
 await "len(s['coats']) == 4 and s['coats'][3]['kept']"
 shot 3-coats
+step "Overlays one at a time, each with its legend"
+for overlay in 'ΔE map' clipped glare light figure; do
+    key e
+    await "s['overlay'] == '$overlay'"
+    shot "overlay-${overlay// /-}"
+done
+key e
+await "s['overlay'] == 'overlay'"
+step "The regions side by side; the first reading's picture against the present one; another reading; back"
+key v
+await "s['view'] == 'pair'"
+shot view-pair
+key v
+await "s['view'] == 'wipe' and s['before'] == 1"
+for _ in 1 2 3; do key Left; done
+shot view-wipe
+key v
+await "s['view'] == 'before and now' and s['before'] == 1"
+key period
+await "s['before'] == 2"
+key e
+shot view-before-and-now
+for _ in 1 2 3 4 5; do key e; done
+key v
+await "s['view'] == 'whole' and s['overlay'] == 'overlay'"
+step "A card marked by hand is read like the one that was found, until the mark is taken away"
+measured=$(value "s['de2000']")
+read -r -a corners <<<"$(python3 - "$TONEMEND_STATUS_FILE" <<'P'
+import json, sys
+s = json.load(open(sys.argv[1]))
+x, y, w, h = s["boxes"]["picture"]
+scale = min(w / 1920, h / 1080)
+print(*(f"{round(x + w / 2 + (px - 960) * scale)} {round(y + h / 2 + (py - 540) * scale)}" for px, py in s["card_window"]))
+P
+)"
+key b
+for i in 0 2 4 6; do xdotool mousemove "${corners[$i]}" "${corners[$((i + 1))]}" sleep 0.15 click 1 sleep 0.15; done
+await "s['regions']['card'] is not None and s['verdict'] is not None and abs(s['de2000'] - $measured) < 0.3"
+shot bare-card
+key Delete
+await "s['regions']['card'] is None and s['card'] and s['verdict'] is not None"
+key z
+await "s['regions']['card'] is not None"
+key z
+await "s['regions']['card'] is None"
+key Escape
+step "A new piece keeps its readings apart; undo goes back to the old one"
+key n
+await "s['job'] == 'piece-001' and s['coats'] == []"
+key z
+await "s['job'] == 'bench' and len(s['coats']) == 4"
+step "Frames one by one or their mean; a tick on each reading"
+await "s['frames_averaged'] > 3"
+key a
+await "not s['average'] and s['frames_averaged'] <= 1"
+key a
+key u
+await "s['average'] and s['tick']"
+key u
 step "Undo takes the last mark away and deletes nothing"
 key z
 await "len(s['coats']) == 3"
@@ -149,7 +229,7 @@ key t
 await "s['theme'] == 'light' and s['page'] == 'picture'"
 shot 6-light
 step "Larger and smaller type"
-if [ "$text_scale" = 1 ]; then
+if [ "$scale" = 1 ]; then
     key plus
     await "s['text_scale'] > 1.2"
     shot 7-larger
@@ -169,6 +249,18 @@ echo "from start to first reading: $((($(date +%s%N) - began) / 1000000)) ms"
 require "str(s['regions']) == \"$regions\""
 require "s['theme'] == 'light' and len(s['coats']) == 3"
 shot 8-again
+step "The display's profile: a file, kept for the next start, until the desktop's is asked for"
+key ctrl+q
+wait $window
+window=0
+start --display /usr/share/color/icc/colord/WideGamutRGB.icc
+await "s['display'] == 'WideGamutRGB.icc' and s['verdict'] is not None"
+shot display-profile
+key ctrl+q
+wait $window
+window=0
+start --display desktop
+await "s['display'] == 'sRGB (no profile)'"
 step "A source that cannot be is refused in one line"
 key ctrl+q
 wait $window
