@@ -47,7 +47,9 @@ std::string say_usage_error(const CLI::App& app, const CLI::ParseError& error,
     std::string what = one_line(error.what(), 200);
     if (app.get_option_no_throw(first_word) != nullptr) {
         if (what.find("; ") != std::string::npos) return what;
-        return fmt::format("{}; 'tonemend --help' says what it takes", what);
+        const bool alone = error.get_exit_code() == static_cast<int>(CLI::ExitCodes::ArgumentMismatch);
+        return fmt::format("{}; 'tonemend --help' says what it takes",
+                           alone ? one_line(first_word, 60) + " requires a value" : what);
     }
     if (chosen.empty() || std::find(commands.begin(), commands.end(), first_word) == commands.end())
         return fmt::format("'{}' is not a command; give one of {} ('tonemend --help' tells more)",

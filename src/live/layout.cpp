@@ -44,7 +44,7 @@ struct Part {
 void lay_out_column(Layout& layout, const Box& column, float gap) {
     const float line = layout.line;
     std::array<Part, 5> parts{Part{1.22F * layout.huge + 2.1F * line, 1.1F * layout.huge + 1.2F * line},
-                              Part{2.6F * layout.large + 1.2F * line, 3.1F * line},
+                              Part{2.6F * layout.large + 1.2F * line, 2.8F * line},
                               Part{8.4F * line, 5.6F * line}, Part{6 * line, 1.6F * line},
                               Part{3.3F * line, 2.3F * line}};
     float wanted = 0, least = 0;

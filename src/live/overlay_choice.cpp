@@ -71,19 +71,19 @@ Legend legend_of(const OverlaySettings& overlay, const BenchState& state) {
                     marks_of(difference_legend(overlay.difference_span, 6), "{:.0f}", 1), true};
         case Overlay::clipping:
             return {"what no reading can use",
-                    {{"top of the range: less light", clipped_bright_colour()},
-                     {"bottom: more light", clipped_dark_colour()}},
+                    {{"too bright", clipped_bright_colour()},
+                     {"too dark", clipped_dark_colour()}},
                     false};
         case Overlay::glare:
             return {"white light over the wood's own colour",
                     {{"none", amount_colour(0)}, {"counts as glare", amount_colour(1)}},
                     true};
         case Overlay::evenness:
-            return {"brightness against the original, grain evened out",
+            return {"light against the original, grain evened",
                     marks_of(departure_legend(overlay.evenness_span, 5), "{:+.0f} %", 100), true};
         case Overlay::figure:
             if (state.comparison && !state.comparison->original.split)
-                return {"the original is plain wood: ground alone", {{"ground", ground_colour()}}, false};
+                return {"the original is plain: ground alone", {{"ground", ground_colour()}}, false};
             return {"as the original's reading tells them apart",
                     {{"ground", ground_colour()}, {"figure", figure_colour()}},
                     false};

@@ -42,15 +42,18 @@ void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guid
                              "verdict guidance");
 }
 
+enum class Interval { stated, left_out };
+
 // "darken by 5.0 ± 0.3, greenen by 3.6 ± 0.2": CIELAB units along L*, a* and b*.
-std::string say_amounts(const Comparison& comparison) {
+std::string say_amounts(const Comparison& comparison, Interval interval) {
     std::string words;
     for (const Step& step : comparison.direction) {
         const bool light = step.move == Move::darken || step.move == Move::lighten;
         const bool red = step.move == Move::redden || step.move == Move::greenen;
         const double u95 = comparison.difference.lab_u95[light ? 0 : red ? 1 : 2];
-        words += fmt::format("{}{} by {} ± {}", words.empty() ? "" : ",  ", name(step.move),
-                             number_text(step.amount, Sign::only_minus), number_text(u95, Sign::only_minus));
+        words += fmt::format("{}{} by {}", words.empty() ? "" : ", ", name(step.move),
+                             number_text(step.amount, Sign::only_minus));
+        if (interval == Interval::stated) words += " ± " + number_text(u95, Sign::only_minus);
     }
     return words;
 }
@@ -137,7 +140,9 @@ void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     const Fonts& fonts = painter.fonts;
     const float line = 1.25F * font_size(fonts.small);
     const bool matched = state.comparison->verdict == Verdict::match;
-    const std::string amounts = matched ? "" : say_amounts(*state.comparison);
+    std::string amounts = matched ? "" : say_amounts(*state.comparison, Interval::stated);
+    if (painter.width(amounts, fonts.small) > box.width)
+        amounts = say_amounts(*state.comparison, Interval::left_out);
     Box words = box;
     if (!amounts.empty()) {
         words.height -= line;

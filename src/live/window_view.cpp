@@ -130,7 +130,9 @@ void WindowView::draw_page(Painter& painter, Bench& bench, const Layout& layout)
 void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout& layout) {
     const BenchState& state = bench.state();
     const Comparison* comparison = state.comparison ? &*state.comparison : nullptr;
-    draw_verdict(painter, layout.verdict, bench);
+    Box plate = layout.verdict;
+    if (comparison == nullptr) plate.height = layout.move.bottom() - plate.y;  // guidance takes what is free
+    draw_verdict(painter, plate, bench);
     draw_move(painter, layout.move, bench);
     draw_vials_view(painter, layout.vials, comparison);
     if (comparison != nullptr) draw_pair(painter, screen_, layout.pair, *comparison);

@@ -78,7 +78,7 @@ TEST_CASE("What the file says against itself is passed on") {
     }
 }
 
-TEST_CASE("A still without a profile is said to have none; live video, which can have none, is not") {
+TEST_CASE("A still without a profile is said to have none, live video, which can have none, is not") {
     CardScene card;
     card.frame.encoding = srgb_encoding(Provenance::assumed);
     CHECK(card.raised("profile-assumed") != nullptr);

@@ -138,7 +138,7 @@ TEST_CASE("The mean grows to its most frames, then the older half leaves wheneve
 }
 
 TEST_CASE(
-    "A still scene never restarts the average, whatever its noise; a moved card or camera or a changed lamp "
+    "A still scene never restarts the average, whatever its noise, a moved card or camera or a changed lamp "
     "does") {
     for (const double noise : {0.0, 1.0, 4.0, 16.0}) {
         INFO("noise " << noise);

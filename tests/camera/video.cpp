@@ -74,7 +74,7 @@ TEST_CASE("A network stream's frames come upright, in red, green, blue, and soon
 }
 
 TEST_CASE(
-    "A stream that stalls, dies and returns neither hangs nor crashes; the last frame stays and is marked "
+    "A stream that stalls, dies and returns neither hangs nor crashes, the last frame stays and is marked "
     "stale") {
     std::cout << "slowest of 4 reconnections: " << interrupt(4) << " ms\n";
 }

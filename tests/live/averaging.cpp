@@ -173,7 +173,7 @@ TEST_CASE(
     CHECK(meter.take(bench.take()).frames_averaged == 6);
 }
 
-TEST_CASE("Silence, another source and a still begin the mean anew; switched off there is none") {
+TEST_CASE("Silence, another source and a still begin the mean anew, switched off there is none") {
     Bench bench(small_bench());
     Meter meter(bench.request());
     for (int i = 0; i < 3; ++i) (void)meter.take(bench.take());

@@ -14,10 +14,10 @@
 #include "camera/practice_stage.h"
 #include "live/measure_loop.h"
 #include "live/reading_keeper.h"
-#include "record/job_folder.h"
-#include "record/utc_time.h"
 #include "picture/input_error.h"
 #include "practice/truth.h"
+#include "record/job_folder.h"
+#include "record/utc_time.h"
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
 

@@ -83,7 +83,7 @@ TEST_CASE("A region is moved by its inside, never out of the picture, and linked
 }
 
 TEST_CASE(
-    "A polygon is drawn corner by corner and closed at its first corner; one that crosses itself is given "
+    "A polygon is drawn corner by corner and closed at its first corner, one that crosses itself is given "
     "up") {
     RegionEditor editor = editor_on_picture();
     editor.select(Role::original);

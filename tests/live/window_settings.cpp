@@ -55,7 +55,7 @@ TEST_CASE("Settings come back as they were kept") {
 }
 
 TEST_CASE(
-    "A damaged settings file gives ordinary settings and one line that says so; a missing one gives no "
+    "A damaged settings file gives ordinary settings and one line that says so, a missing one gives no "
     "line") {
     const ScratchFolder scratch;
     const fs::path path = scratch.path() / "settings.json";

@@ -105,7 +105,7 @@ TEST_CASE("Even noise on plain wood stays one population") {
     CHECK(comparison.repair.figure_share == 0);
 }
 
-TEST_CASE("Specks that mirror the lamp are left out and counted; dark and light grain is not") {
+TEST_CASE("Specks that mirror the lamp are left out and counted, dark and light grain is not") {
     const auto sparkling = [](int x, int y) {
         if (y < 60) return paint_scene(x, y);
         if (x % 20 == 7 && y % 10 == 3) return Lab{85, 3, 6};  // veiled by the lamp
