@@ -29,10 +29,10 @@ std::shared_ptr<const KeptPicture> Bench::before() const {
 std::string Bench::before_words() const {
     const auto coat = before_coat();
     if (!coat) return "No reading is kept in this job yet: Space keeps one, with its picture.";
-    const std::string which =
+    std::string which =
         fmt::format("reading {}, {}", coats_[*coat].number, short_time(coats_[*coat].taken, utc_now()));
     if (before()) return which;
-    const std::string trouble = kept_pictures_->trouble();
+    std::string trouble = kept_pictures_->trouble();
     return trouble.empty() ? fmt::format("Bringing back {}.", which) : trouble;
 }
 

@@ -37,7 +37,7 @@ float sample(const Frame& frame, int x, int y) {
 
 std::vector<float> watched_points(const Frame& frame, const FoundCard& card) {
     std::vector<float> values;
-    values.reserve(points_a_side * points_a_side);
+    values.reserve(std::size_t{points_a_side} * points_a_side);
     for (int row = 0; row < points_a_side; ++row) {
         for (int column = 0; column < points_a_side; ++column) {
             const Point at =

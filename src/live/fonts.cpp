@@ -22,7 +22,7 @@ constexpr const char* folders[] = {"/usr/share/fonts/truetype/dejavu/", "/usr/sh
 std::filesystem::path find_face(const char* name) {
     for (const char* folder : folders) {
         std::error_code failure;
-        const std::filesystem::path path = std::filesystem::path(folder) / name;
+        std::filesystem::path path = std::filesystem::path(folder) / name;
         if (std::filesystem::is_regular_file(path, failure)) return path;
     }
     return {};

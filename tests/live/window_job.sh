@@ -105,6 +105,8 @@ step "The window opens on the practice bench, finds the card and says what to do
 start
 await "s['card'] and s['source'] == 'practice bench' and 'One lamp' in s['guidance']"
 shot 1-start
+resident() { awk '/VmRSS/ {print int($2 / 1024)}' "/proc/$window/status"; }
+echo "resident at the start: $(resident) MiB"
 key Return
 await "'original' in s['guidance']"
 step "Two regions: one drawn by hand, one by key and arrows"
@@ -238,6 +240,7 @@ if [ "$scale" = 1 ]; then
 fi
 echo "drawn $(value "s['fps']") frames/s, $(value "s['draw_ms']") ms each; captured $(value "s['capture_fps']") frames/s; latency $(value "s['latency_ms']") ms; behind $(value "s['frame'] - s['measured_frame']") frames"
 await "s['frame'] - s['measured_frame'] <= 2"
+echo "resident after the job: $(resident) MiB"
 regions=$(value "s['regions']")
 step "Left and started again: regions, theme and coats are back, and the first reading comes by itself"
 key ctrl+q
