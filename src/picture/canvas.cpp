@@ -141,7 +141,7 @@ void Canvas::arrow(const Point& from, const Point& to, const Paint& paint, doubl
     polygon(tip, paint);
 }
 
-void Canvas::rounded_box(const Box& box, double radius, const Paint& fill) {
+void Canvas::rounded_box(const CanvasBox& box, double radius, const Paint& fill) {
     cairo_t* const cairo = surface_->cairo.get();
     const double r = std::min({radius, box.width / 2, box.height / 2});
     constexpr double quarter = std::numbers::pi / 2;

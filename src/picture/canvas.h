@@ -33,7 +33,7 @@ struct TextExtent {
     double baseline = 0;  ///< of the first line, below the top
 };
 
-struct Box {
+struct CanvasBox {
     double x = 0;
     double y = 0;
     double width = 0;
@@ -59,7 +59,7 @@ class Canvas {
     void line(const Point& from, const Point& to, const Paint& paint, double thickness);
     /// A line with a head at `to` that is four line thicknesses wide.
     void arrow(const Point& from, const Point& to, const Paint& paint, double thickness);
-    void rounded_box(const Box& box, double radius, const Paint& fill);
+    void rounded_box(const CanvasBox& box, double radius, const Paint& fill);
 
     /// What text() would fill; '\n' starts a new line.
     TextExtent measure(const std::string& text, const TextStyle& style) const;

@@ -31,7 +31,7 @@ void outline(Canvas& canvas, std::vector<Point> corners, const Scale& scale, dou
     canvas.outline(corners, panel_paint::ink, thickness);
 }
 
-Box framed(const Region& region, const Scale& scale, double margin) {
+CanvasBox framed(const Region& region, const Scale& scale, double margin) {
     const PixelRect box = bounds(region);
     const Point corner = scale({static_cast<double>(box.x), static_cast<double>(box.y)});
     return {corner.x - margin, corner.y - margin, box.width * scale.factor + 2 * margin,
@@ -39,27 +39,27 @@ Box framed(const Region& region, const Scale& scale, double margin) {
 }
 
 struct Label {
-    Box region;  // that it belongs to, its outline included
+    CanvasBox region;  // that it belongs to, its outline included
     std::string text;
 };
 
-Label label_of(const Reading& reading, const std::string& role, const Box& region) {
+Label label_of(const Reading& reading, const std::string& role, const CanvasBox& region) {
     return {region, fmt::format("{}\nL* {:.1f}  a* {}  b* {}", role, reading.lab.L,
                                 number_text(reading.lab.a, Sign::only_minus),
                                 number_text(reading.lab.b, Sign::only_minus))};
 }
 
 // Writes the readings beside their regions, clear of each other, the regions and the card if that can be.
-void draw_labels(Canvas& canvas, const std::vector<Label>& labels, const Box& card, double unit,
+void draw_labels(Canvas& canvas, const std::vector<Label>& labels, const CanvasBox& card, double unit,
                  int picture_height) {
     const TextStyle style{unit, panel_paint::ink, FontWeight::bold};
     const double pad = 0.3 * unit;
-    std::vector<Box> taken{card};
+    std::vector<CanvasBox> taken{card};
     for (const Label& label : labels) taken.push_back(label.region);
     for (const Label& label : labels) {
         const TextExtent extent = canvas.measure(label.text, style);
-        const Box box = place_label(label.region, extent.width + 2 * pad, extent.height + 2 * pad, taken,
-                                    canvas.width(), picture_height);
+        const CanvasBox box = place_label(label.region, extent.width + 2 * pad, extent.height + 2 * pad,
+                                          taken, canvas.width(), picture_height);
         canvas.rounded_box(box, pad, panel_paint::plate);
         canvas.text({box.x + pad, box.y + pad}, label.text, style);
         taken.push_back(box);

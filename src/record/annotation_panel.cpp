@@ -51,11 +51,11 @@ void draw_verdict_shape(Canvas& canvas, Verdict verdict, const Point& centre, do
 }
 
 // The tube's positions run from −1 to +1.
-double place_on(const Box& box, double position) {
+double place_on(const CanvasBox& box, double position) {
     return box.x + 0.5 * box.width * (1 + position);
 }
 
-void draw_vial(Canvas& canvas, const Vial& vial, const Box& box, double unit, bool to_be_moved) {
+void draw_vial(Canvas& canvas, const Vial& vial, const CanvasBox& box, double unit, bool to_be_moved) {
     const double middle = box.y + 0.5 * box.height;
     canvas.rounded_box(box, 0.5 * box.height, tube);
     for (const double line : {-vial.line, vial.line}) {
@@ -97,11 +97,11 @@ bool moves_along(const Comparison& comparison, std::size_t axis) {
 }  // namespace
 
 void draw_panel(Canvas& canvas, const Comparison& comparison, const PanelLayout& layout, double top) {
-    const auto lowered = [top](Box box) {
+    const auto lowered = [top](CanvasBox box) {
         box.y += top;
         return box;
     };
-    const Box shape = lowered(layout.shape);
+    const CanvasBox shape = lowered(layout.shape);
     const Point centre{shape.x + 0.5 * shape.width, shape.y + 0.5 * shape.height};
     const double radius = 0.46 * shape.width;
     if (comparison.unfit()) {

@@ -43,9 +43,9 @@ struct PanelLayout {
     int width = 0, height = 0;
     double unit = 0;
     std::vector<PanelText> texts;
-    Box shape;                     ///< the verdict's shape
-    std::array<Box, 3> tubes;      ///< of the vials
-    std::array<Box, 2> colours{};  ///< original and repair, edge to edge
+    CanvasBox shape;                     ///< the verdict's shape
+    std::array<CanvasBox, 3> tubes;      ///< of the vials
+    std::array<CanvasBox, 2> colours{};  ///< original and repair, edge to edge
 };
 
 /// The panel of a comparison: verdict (UNFIT in its place where a warning makes the reading so), the next

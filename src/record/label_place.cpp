@@ -5,7 +5,7 @@
 namespace tonemend {
 namespace {
 
-double common_area(const Box& p, const Box& q) {
+double common_area(const CanvasBox& p, const CanvasBox& q) {
     const double width = std::min(p.x + p.width, q.x + q.width) - std::max(p.x, q.x);
     const double height = std::min(p.y + p.height, q.y + q.height) - std::max(p.y, q.y);
     return std::max(0.0, width) * std::max(0.0, height);
@@ -13,8 +13,8 @@ double common_area(const Box& p, const Box& q) {
 
 }  // namespace
 
-Box place_label(const Box& region, double width, double height, const std::vector<Box>& keep_clear,
-                double right, double bottom) {
+CanvasBox place_label(const CanvasBox& region, double width, double height,
+                      const std::vector<CanvasBox>& keep_clear, double right, double bottom) {
     const double far_x = region.x + region.width, far_y = region.y + region.height;
     const Point corners[] = {
         {region.x, region.y - height},       // above, from its left edge
@@ -31,13 +31,13 @@ Box place_label(const Box& region, double width, double height, const std::vecto
         {far_x - width, far_y + height},
         {region.x, region.y},  // in it
     };
-    Box best{};
+    CanvasBox best{};
     double least = -1;
     for (const Point& corner : corners) {
-        const Box box{std::clamp(corner.x, 0.0, std::max(0.0, right - width)),
-                      std::clamp(corner.y, 0.0, std::max(0.0, bottom - height)), width, height};
+        const CanvasBox box{std::clamp(corner.x, 0.0, std::max(0.0, right - width)),
+                            std::clamp(corner.y, 0.0, std::max(0.0, bottom - height)), width, height};
         double covered = common_area(box, region);
-        for (const Box& other : keep_clear) covered += common_area(box, other);
+        for (const CanvasBox& other : keep_clear) covered += common_area(box, other);
         if (least < 0 || covered < least) best = box, least = covered;
         if (least == 0) break;
     }

@@ -16,9 +16,9 @@ namespace tonemend {
 /// The picture that a reading was taken in, and what in it was measured: enough to measure it again.
 struct ReadingPicture {
     std::shared_ptr<const Frame> frame;
-    Region original, repair;        ///< in the frame's pixels
-    std::optional<FoundCard> card;  ///< where the card frame was
-    std::string card_name;          ///< as locate_card takes it; empty when unknown
+    Region original, repair;                       ///< in the frame's pixels
+    std::optional<FoundCard> card;                 ///< where the card frame was
+    std::string card_name;                         ///< as locate_card takes it; empty when unknown
     std::optional<Quad> bare_card = std::nullopt;  ///< the corners of a card that lay in no frame
 };
 

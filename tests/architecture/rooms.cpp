@@ -77,6 +77,25 @@ TEST_CASE("Every folder of src is a room and every room a folder") {
     CHECK(declared == present);
 }
 
+TEST_CASE("No two headers define types of one name") {
+    // One name for two types is undefined behaviour that no linker reports: what one of them instantiates
+    // serves both.
+    static const std::regex defined(R"rx(^(?:struct|class) ([A-Za-z0-9_]+)(?: final)?(?: :[^;]*)? \{)rx");
+    std::map<std::string, fs::path> known;
+    for (const fs::path& path : sources_below(source_dir / "src")) {
+        if (path.extension() != ".h") continue;
+        std::ifstream file(path);
+        for (std::string line; std::getline(file, line);) {
+            std::smatch match;
+            if (!std::regex_search(line, match, defined)) continue;
+            const auto [other, first] = known.emplace(match[1], path);
+            INFO(match[1] << " is defined in " << other->second << " and in " << path);
+            CHECK(first);
+        }
+    }
+    CHECK(known.size() > 100);
+}
+
 TEST_CASE("The check on includes sees a breach") {
     std::istringstream rooms("colour: \nmeasure: colour\n");
     const Law law = read_law(rooms);

@@ -10,7 +10,7 @@ using namespace tonemend;
 
 namespace {
 
-bool overlap(const Box& p, const Box& q) {
+bool overlap(const CanvasBox& p, const CanvasBox& q) {
     constexpr double touching = 1e-6;
     return p.x < q.x + q.width - touching && q.x < p.x + p.width - touching &&
            p.y < q.y + q.height - touching && q.y < p.y + p.height - touching;
@@ -56,7 +56,7 @@ TEST_CASE("No text of the panel covers another, a vial or a colour, or leaves th
     for (const int width : {640, 1200, 1600}) {
         for (const Comparison& comparison : kinds_of_comparison()) {
             const PanelLayout layout = lay_out_panel(comparison, width);
-            std::vector<Box> boxes{layout.shape};
+            std::vector<CanvasBox> boxes{layout.shape};
             boxes.insert(boxes.end(), layout.tubes.begin(), layout.tubes.end());
             boxes.insert(boxes.end(), layout.colours.begin(), layout.colours.end());
             for (const PanelText& part : layout.texts) {
@@ -137,8 +137,8 @@ TEST_CASE(
 TEST_CASE("A label stands clear of the regions, the card and other labels wherever there is room") {
     constexpr double right = 1600, bottom = 1200, width = 520, height = 110;
     struct Row {
-        Box region;
-        std::vector<Box> others;
+        CanvasBox region;
+        std::vector<CanvasBox> others;
     };
     const Row rows[] = {
         {{250, 690, 390, 390}, {{880, 700, 390, 390}, {300, 50, 900, 500}}},
@@ -149,24 +149,25 @@ TEST_CASE("A label stands clear of the regions, the card and other labels wherev
         {{1200, 120, 300, 900}, {{1000, 0, 600, 110}, {1000, 1030, 600, 170}}}  // right has no room either
     };
     for (const Row& row : rows) {
-        const Box label = place_label(row.region, width, height, row.others, right, bottom);
+        const CanvasBox label = place_label(row.region, width, height, row.others, right, bottom);
         INFO(row.region.x << " " << row.region.y << " -> " << label.x << " " << label.y);
         CHECK_FALSE(overlap(label, row.region));
-        for (const Box& other : row.others) CHECK_FALSE(overlap(label, other));
+        for (const CanvasBox& other : row.others) CHECK_FALSE(overlap(label, other));
         CHECK(label.x >= 0);
         CHECK(label.y >= 0);
         CHECK(label.x + label.width <= right);
         CHECK(label.y + label.height <= bottom);
     }
     // Two tiny regions side by side in a corner.
-    const Box first{1500, 1150, 12, 12}, second{1450, 1150, 40, 40};
-    const Box first_label = place_label(first, width, height, {second}, right, bottom);
-    const Box second_label = place_label(second, width, height, {first, first_label}, right, bottom);
+    const CanvasBox first{1500, 1150, 12, 12}, second{1450, 1150, 40, 40};
+    const CanvasBox first_label = place_label(first, width, height, {second}, right, bottom);
+    const CanvasBox second_label = place_label(second, width, height, {first, first_label}, right, bottom);
     CHECK_FALSE(overlap(first_label, second_label));
-    for (const Box& region : {first, second})
-        for (const Box& label : {first_label, second_label}) CHECK_FALSE(overlap(region, label));
+    for (const CanvasBox& region : {first, second})
+        for (const CanvasBox& label : {first_label, second_label}) CHECK_FALSE(overlap(region, label));
     // Regions that fill the picture have their labels inside.
-    const Box inside = place_label({0, 0, 800, 1200}, width, height, {{800, 0, 800, 1200}}, right, bottom);
+    const CanvasBox inside =
+        place_label({0, 0, 800, 1200}, width, height, {{800, 0, 800, 1200}}, right, bottom);
     CHECK(inside.x + inside.width <= 800);
     CHECK(inside.y + inside.height <= bottom);
 }
