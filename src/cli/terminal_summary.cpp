@@ -53,22 +53,6 @@ std::string upper(std::string_view word) {
     return result;
 }
 
-// As the sentence of the next move has it.
-std::string_view spoken(Move move) {
-    switch (move) {
-        case Move::greenen:
-            return "take red off";
-        case Move::blue:
-            return "take yellow off";
-        case Move::darken:
-        case Move::lighten:
-        case Move::redden:
-        case Move::yellow:
-            break;
-    }
-    return name(move);
-}
-
 std::string move_lines(const Comparison& comparison) {
     if (comparison.verdict == Verdict::match || comparison.unfit()) return "";
     std::string text;

@@ -9,7 +9,8 @@ namespace {
 
 using enum Action;
 
-// Presenters send Page Down and Page Up, foot switches Space, Enter or Page Down.
+// Presenters send Page Down and Page Up, and B or a full stop to blank a screen: those two do nothing here.
+// Foot switches send Space or Page Down.
 const std::vector<KeyBinding> bindings{
     {take_reading, ' ', Modifier::none},
     {take_reading, GLFW_KEY_SPACE, Modifier::none},
@@ -40,9 +41,9 @@ const std::vector<KeyBinding> bindings{
     {lock_camera, 'L', Modifier::none},
     {next_view, 'V', Modifier::none},
     {next_overlay, 'E', Modifier::none},
-    {earlier_reading, ',', Modifier::none},
-    {later_reading, '.', Modifier::none},
-    {mark_card, 'B', Modifier::none},
+    {earlier_reading, 'H', Modifier::shift},
+    {later_reading, 'H', Modifier::none},
+    {mark_card, 'M', Modifier::none},
     {remove_mark, GLFW_KEY_DELETE, Modifier::none},
     {remove_mark, GLFW_KEY_BACKSPACE, Modifier::none},
     {next_source, 'S', Modifier::none},
@@ -84,9 +85,8 @@ const std::vector<ActionHelp> help{
     {actual_size, "G", "1:1", "a camera pixel a screen pixel"},
     {next_view, "V", "view", "whole, pair, wipe, before and now"},
     {next_overlay, "E", "overlay", "ΔE map, clipped, glare, light, figure"},
-    {earlier_reading, ",", "earlier", "reading to hold the present against"},
-    {later_reading, ".", "later", "reading likewise"},
-    {mark_card, "B", "bare card", "no frame: click its four corners"},
+    {later_reading, "H", "later", "reading held against now; Shift: earlier"},
+    {mark_card, "M", "bare card", "no frame: click its four corners"},
     {remove_mark, "Delete", "remove", "the mark that is held"},
     {next_source, "S", "source", "next camera, or practice bench"},
     {lock_camera, "L", "lock", "hold the camera's settings still"},

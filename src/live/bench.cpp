@@ -34,12 +34,16 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     if (!options.job.empty()) settings_.job = std::filesystem::absolute(options.job).string();
     if (options.tolerance > 0) settings_.tolerance = options.tolerance;
     if (!options.display.empty()) settings_.display = chosen_display(options.display);
-    (void)read_card(locate_card(settings_.card));
+    try {
+        (void)read_card(locate_card(settings_.card));
+    } catch (const InputError& error) {
+        if (!options.card.empty()) throw;
+        settings_.card = Settings{}.card;
+        loaded.notice = fmt::format("{}. The {} serves for now.", error.what(), settings_.card);
+    }
     editor_.restore(settings_.regions);
     if (settings_.picture_width > 0) editor_.set_picture(settings_.picture_width, settings_.picture_height);
     editor_.restore(settings_.regions);
-    store_ = std::make_shared<JobFolder>(job());
-    coats_ = list_coats(*store_);
     state_ = std::make_shared<BenchState>();
     keeper_ = std::make_unique<ReadingKeeper>(wake_);
     kept_pictures_ = std::make_unique<KeptPictureLoader>(wake_);
@@ -56,10 +60,12 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
             end_threads();
             throw;
         }
+        // It may be plugged in again by the next start: the settings keep it.
         loaded.notice = error.what();
-        feed_->open("practice");
+        feed_->open("");
     }
-    remember_source();
+    if (!options.source.empty() || settings_.source.empty()) remember_source();
+    follow_job();
     if (!loaded.notice.empty()) say(loaded.notice);
 }
 
@@ -83,7 +89,8 @@ std::string Bench::notice() const {
 }
 
 std::filesystem::path Bench::job() const {
-    return settings_.job.empty() ? standing_job() : std::filesystem::path(settings_.job);
+    if (!settings_.job.empty()) return settings_.job;
+    return feed_ && feed_->practice() ? practice_job() : standing_job();
 }
 
 void Bench::save() {
@@ -163,7 +170,7 @@ Bench::Guidance Bench::guidance() const {
             1, steps, "card",
             regions.card && !state_->obstacle.empty()
                 ? state_->obstacle
-                : "Lay the card frame beside the work, flat and whole in the picture. A bare card: press B."};
+                : "Lay the card frame beside the work, flat and whole in the picture. A bare card: press M."};
     if (first_walk && !lamp_seen_ && !regions.original && !regions.repair)
         return {
             2, steps, "lamp",

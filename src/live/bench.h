@@ -108,6 +108,7 @@ class Bench {
     void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
     void ask_for_before();
     void open_job();
+    void follow_job();
     void save();
     void ask();
 
@@ -132,6 +133,7 @@ class Bench {
     CapturedFrame newest_;
     std::shared_ptr<const BenchState> state_;
     bool changed_ = false;
+    std::filesystem::path opened_job_;
     std::shared_ptr<ReadingStore> store_;
     std::unique_ptr<ReadingKeeper> keeper_;
     std::unique_ptr<KeptPictureLoader> kept_pictures_;

@@ -48,9 +48,6 @@ void Bench::perform(Action action) {
         lamp_seen_ = true;
         editor_.select(role);
         after(!there && role != Role::card);
-        if (role == Role::card && !there)
-            say("Click the bare card's four corners, clockwise from its top left. Delete takes the mark "
-                "away.");
     };
     switch (action) {
         case Action::take_reading:
@@ -64,7 +61,9 @@ void Bench::perform(Action action) {
         case Action::next_shape:
             return editor_.next_shape();
         case Action::link_regions:
-            return editor_.toggle_linked();
+            editor_.toggle_linked();
+            say(editor_.linked() ? "Linked: the two regions move together." : "Each region moves by itself.");
+            return;
         case Action::finish: {
             const bool drawing = !editor_.unfinished().empty();
             lamp_seen_ = lamp_seen_ || !drawing;

@@ -32,6 +32,8 @@ std::string Bench::before_words() const {
     std::string which =
         fmt::format("reading {}, {}", coats_[*coat].number, short_time(coats_[*coat].taken, utc_now()));
     if (before()) return which;
+    if (coats_[*coat].kept == Kept::saving) return "This reading is still being kept.";
+    if (coats_[*coat].kept == Kept::failed) return "This reading could not be kept.";
     std::string trouble = kept_pictures_->trouble();
     return trouble.empty() ? fmt::format("Bringing back {}.", which) : trouble;
 }
@@ -60,12 +62,18 @@ void Bench::choose_before(int later) {
 }
 
 void Bench::open_job() {
-    store_ = std::make_shared<JobFolder>(job());
+    opened_job_ = job();
+    store_ = std::make_shared<JobFolder>(opened_job_);
     coats_ = list_coats(*store_);
     before_.reset();
     kept_pictures_->forget();
     ask_for_before();
     save();
+}
+
+// Practice readings stay apart from those of the shop.
+void Bench::follow_job() {
+    if (opened_job_ != job()) open_job();
 }
 
 void Bench::start_piece() {

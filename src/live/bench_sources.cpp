@@ -21,6 +21,7 @@ void Bench::next_source() {
     try {
         feed_->open(next);
         remember_source();
+        follow_job();
         say(fmt::format("Now looking at the {}.", feed_->name()));
     } catch (const InputError& error) {
         say(error.what());
@@ -81,6 +82,7 @@ void Bench::accept_drop(const std::filesystem::path& path) {
         } else {
             feed_->open(path.string());
             remember_source();
+            follow_job();
             say(fmt::format("Now looking at the {}.", feed_->name()));
         }
         save();

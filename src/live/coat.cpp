@@ -25,7 +25,7 @@ std::optional<std::tm> local_time(const std::string& taken) {
 
 Coat to_coat(const KeptReading& reading) {
     return {reading.number, reading.taken,   reading.original, reading.repair,     reading.de2000,
-            reading.u95,    reading.verdict, Kept::saved,      reading.has_source, false};
+            reading.u95,    reading.verdict, Kept::saved,      reading.has_source, reading.unfit};
 }
 
 std::vector<Coat> list_coats(const ReadingStore& store) {

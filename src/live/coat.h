@@ -22,7 +22,7 @@ struct Coat {
     Verdict verdict = Verdict::undecided;
     Kept kept = Kept::saved;
     bool has_source = false;  ///< its picture can be brought back
-    bool unfit = false;       ///< of one being saved: a warning speaks against it
+    bool unfit = false;       ///< a warning speaks against it
 };
 
 Coat to_coat(const KeptReading& reading);

@@ -31,8 +31,12 @@ void draw_chip(Painter& painter, const Box& box, const Coat& coat, const std::st
     painter.text(figures, number_text(coat.de2000, Sign::only_minus), font, theme.ink, Align::left,
                  "coat figure");
     const float radius = 0.32F * std::min(figures_height, font_size(fonts.large));
-    draw_verdict_shape(painter, coat.verdict, inner.right() - 1.2F * radius, figures.middle_y(), radius,
-                       theme.ink, theme.plate);
+    if (coat.unfit) {
+        draw_unfit_shape(painter, inner.right() - 1.2F * radius, figures.middle_y(), radius, theme.ink);
+    } else {
+        draw_verdict_shape(painter, coat.verdict, inner.right() - 1.2F * radius, figures.middle_y(), radius,
+                           theme.ink, theme.plate);
+    }
     const Box swatch{inner.x, inner.y, inner.width, figures.y - inner.y - 0.3F * pad};
     const float half = std::floor(0.5F * swatch.width);
     painter.fill({swatch.x, swatch.y, half, swatch.height}, painter.colours.shade_of(coat.original));

@@ -13,7 +13,7 @@ namespace tonemend {
 
 /// The table of the display that an ICC profile describes (ICC.1:2022), media-relative colorimetric, without
 /// black point compensation, by Little CMS. Within 0.5/255 of what Little CMS makes of each colour directly,
-/// over the cube of sRGB and over wood (tests/live/display_profile.cpp prints the worst). `name` is for
+/// over the cube of sRGB and over wood (tests/live/display_profiles.cpp prints the worst). `name` is for
 /// messages. Throws InputError: damaged, not RGB, or of a class that cannot encode colours for a display.
 DisplayTable make_display_table(std::span<const std::uint8_t> profile, const std::string& name);
 

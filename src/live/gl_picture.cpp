@@ -149,9 +149,9 @@ void GlPictureRenderer::even_out(const GlPicture& picture, double reach) const {
     std::unique_ptr<GlFramebuffer>& target = picture.even_light_;
     if (!target || target->texture().width() != width || target->texture().height() != height)
         target = std::make_unique<GlFramebuffer>(TexelKind::rgba32f, width, height);
-    const std::string definitions =
-        fmt::format("#define PICTURE_IS_LIGHT {}\n#define PLACES_AROUND {}\n{}", picture.is_light_,
-                    16 * most_samples_ * most_samples_, picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "");
+    const std::string definitions = fmt::format("#define PICTURE_IS_LIGHT {}\n#define PLACES_AROUND {}\n{}",
+                                                picture.is_light_, 16 * most_samples_ * most_samples_,
+                                                picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "");
     auto found = even_programs_.find(definitions);
     if (found == even_programs_.end())
         found = even_programs_

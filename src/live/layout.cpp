@@ -44,7 +44,7 @@ struct Part {
 void lay_out_column(Layout& layout, const Box& column, float gap) {
     const float line = layout.line;
     std::array<Part, 5> parts{Part{1.22F * layout.huge + 2.1F * line, 1.1F * layout.huge + 1.2F * line},
-                              Part{2.6F * layout.large + 1.2F * line, 2.8F * line},
+                              Part{3.9F * layout.large + 1.2F * line, 2.8F * line},
                               Part{8.4F * line, 5.6F * line}, Part{6 * line, 1.6F * line},
                               Part{3.3F * line, 2.3F * line}};
     float wanted = 0, least = 0;
@@ -67,8 +67,10 @@ void lay_out_column(Layout& layout, const Box& column, float gap) {
         y += heights[next++] + gap;
     }
     // The figures fill their plate: the farther they are read, the better.
-    layout.huge = std::round(std::min({layout.verdict.height - 1.3F * layout.small - 1.4F * layout.body,
-                                       0.24F * column.width, 1.8F * layout.huge}));
+    const float whole = layout.verdict.height - 1.45F * layout.body, captioned = whole - 1.3F * layout.small;
+    const float most = std::min(0.24F * column.width, 1.8F * layout.huge);
+    // Where the caption would make the figures smaller than they were meant to be, it goes.
+    layout.huge = std::round(std::min(captioned < layout.huge ? whole : captioned, most));
 }
 
 }  // namespace

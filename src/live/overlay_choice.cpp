@@ -71,15 +71,14 @@ Legend legend_of(const OverlaySettings& overlay, const BenchState& state) {
                     marks_of(difference_legend(overlay.difference_span, 6), "{:.0f}", 1), true};
         case Overlay::clipping:
             return {"what no reading can use",
-                    {{"too bright", clipped_bright_colour()},
-                     {"too dark", clipped_dark_colour()}},
+                    {{"too bright", clipped_bright_colour()}, {"too dark", clipped_dark_colour()}},
                     false};
         case Overlay::glare:
             return {"white light over the wood's own colour",
                     {{"none", amount_colour(0)}, {"counts as glare", amount_colour(1)}},
                     true};
         case Overlay::evenness:
-            return {"light against the original, grain evened",
+            return {"light against the original, within one wood",
                     marks_of(departure_legend(overlay.evenness_span, 5), "{:+.0f} %", 100), true};
         case Overlay::figure:
             if (state.comparison && !state.comparison->original.split)

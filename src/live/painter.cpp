@@ -94,6 +94,11 @@ float Painter::paragraph(const Box& box, std::string_view words, ImFont* font, S
     return used;
 }
 
+bool Painter::fits(const Box& box, std::string_view words, ImFont* font) {
+    float used = 0;
+    return flow(box, words, font, nullptr, "", used);
+}
+
 float Painter::fitted_paragraph(const Box& box, std::string_view words,
                                 std::initializer_list<ImFont*> candidates, Shade shade,
                                 std::string_view name) {

@@ -33,6 +33,8 @@ class Painter {
     /// none does.
     float fitted_paragraph(const Box& box, std::string_view words, std::initializer_list<ImFont*> candidates,
                            Shade shade, std::string_view name);
+    /// Whether paragraph() could show all of it.
+    bool fits(const Box& box, std::string_view words, ImFont* font);
     float width(std::string_view words, ImFont* font) const;
     /// The first of `fonts` (largest first) in which one line of `words` fits `most` pixels; else the last.
     ImFont* fitting(std::string_view words, float most, std::initializer_list<ImFont*> candidates) const;

@@ -47,7 +47,8 @@ void on_key(GLFWwindow* window, int key, int scancode, int action, int modifiers
     if (const char* name = keypad ? nullptr : glfwGetKeyName(key, scancode);
         name != nullptr && name[1] == '\0')
         printed = std::toupper(static_cast<unsigned char>(name[0]));
-    const auto found = find_action(printed, modifier);
+    auto found = find_action(printed, modifier);
+    if (!found) found = find_action(key, modifier);  // digits that need Shift on this keyboard
     if (!found) return;
     // A key held down moves and zooms on, and takes no second reading.
     const bool repeats = (*found >= Action::move_left && *found <= Action::zoom_out);

@@ -73,6 +73,10 @@ fs::path standing_job() {
     return home_folder("XDG_DATA_HOME", ".local/share") / "tonemend" / "jobs" / "bench";
 }
 
+fs::path practice_job() {
+    return standing_job().parent_path() / "practice";
+}
+
 LoadedSettings load_settings(const fs::path& path) {
     std::ifstream file(path);
     if (!file) return {};

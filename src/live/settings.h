@@ -38,6 +38,8 @@ std::filesystem::path settings_path();
 /// $XDG_DATA_HOME/tonemend/jobs/bench, or the same below ~/.local/share: where readings go unless told
 /// otherwise.
 std::filesystem::path standing_job();
+/// The same for readings of the practice bench: jobs/practice beside it.
+std::filesystem::path practice_job();
 
 /// A missing file gives the defaults; a damaged one too, with a notice. Never throws for what the file holds.
 LoadedSettings load_settings(const std::filesystem::path& path);

@@ -44,16 +44,16 @@ void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guid
 
 enum class Interval { stated, left_out };
 
-// "darken by 5.0 ± 0.3, greenen by 3.6 ± 0.2": CIELAB units along L*, a* and b*.
+// "darken by 5.0 ± 0.3, take red off by 3.6 ± 0.2": CIELAB units along L*, a* and b*.
 std::string say_amounts(const Comparison& comparison, Interval interval) {
     std::string words;
     for (const Step& step : comparison.direction) {
         const bool light = step.move == Move::darken || step.move == Move::lighten;
         const bool red = step.move == Move::redden || step.move == Move::greenen;
         const double u95 = comparison.difference.lab_u95[light ? 0 : red ? 1 : 2];
-        words += fmt::format("{}{} by {}", words.empty() ? "" : ", ", name(step.move),
+        words += fmt::format("{}{} by {}", words.empty() ? "" : ", ", spoken(step.move),
                              number_text(step.amount, Sign::only_minus));
-        if (interval == Interval::stated) words += " ± " + number_text(u95, Sign::only_minus);
+        if (interval == Interval::stated) words += " " + interval_text(u95);
     }
     return words;
 }
@@ -84,6 +84,12 @@ void draw_verdict_shape(Painter& painter, Verdict verdict, float x, float y, flo
     }
 }
 
+void draw_unfit_shape(Painter& painter, float x, float y, float radius, Shade ink) {
+    const float thick = 0.34F * radius;
+    painter.list.AddLine({x - radius, y - radius}, {x + radius, y + radius}, to_colour(ink), thick);
+    painter.list.AddLine({x - radius, y + radius}, {x + radius, y - radius}, to_colour(ink), thick);
+}
+
 void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     const Theme& theme = painter.theme;
     const BenchState& state = bench.state();
@@ -93,7 +99,8 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
         return;
     }
     const Comparison& comparison = *state.comparison;
-    const bool match = comparison.verdict == Verdict::match && !state.stale;
+    const bool unfit = comparison.unfit();
+    const bool match = comparison.verdict == Verdict::match && !state.stale && !unfit;
     const Shade ground = match ? theme.ink : theme.plate;
     const Shade ink = match ? theme.plate : theme.ink, faint = match ? theme.plate : theme.faint;
     painter.fill(box, ground, rounding);
@@ -101,7 +108,10 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     const Fonts& fonts = painter.fonts;
     const float pad = 0.7F * font_size(fonts.body), huge = font_size(fonts.huge);
     const Box inner = box.inset(pad);
-    const float caption_height = 1.2F * font_size(fonts.small);
+    // Where room is short the figures come before their caption.
+    const float small = font_size(fonts.small);
+    const bool captioned = inner.height > huge + 1.2F * small;
+    const float caption_height = captioned ? 1.2F * small : 0;
     const Box caption{inner.x, inner.bottom() - caption_height, inner.width, caption_height};
     const Box figures{inner.x, inner.y, inner.width, caption.y - inner.y};
 
@@ -114,19 +124,26 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     // Right of the figures and as high as they: the word above, the interval below.
     const float block = std::min(figures.height, 1.1F * huge);
     const float top = figures.middle_y() - 0.5F * block, half = 0.5F * block;
-    const std::string word = upper(name(comparison.verdict));
+    const std::string word = unfit ? "UNFIT" : upper(name(comparison.verdict));
     const float radius = 0.30F * half, indent = 2.9F * radius;
     ImFont* word_font = painter.fitting(word, room - indent, {fonts.word, fonts.large, fonts.body});
-    draw_verdict_shape(painter, comparison.verdict, beside + radius, top + 0.5F * half, radius, ink, ground);
+    if (unfit) {
+        draw_unfit_shape(painter, beside + radius, top + 0.5F * half, radius, ink);
+    } else {
+        draw_verdict_shape(painter, comparison.verdict, beside + radius, top + 0.5F * half, radius, ink,
+                           ground);
+    }
     painter.text({beside + indent, top, room - indent, half}, word, word_font, ink, Align::left,
                  "verdict word");
-    const std::string interval = "± " + number_text(comparison.difference.de2000_u95, Sign::only_minus);
+    const std::string interval =
+        state.stale && !captioned ? "stale" : interval_text(comparison.difference.de2000_u95);
     ImFont* interval_font = painter.fitting(interval, room, {fonts.word, fonts.large, fonts.body});
     painter.text({beside, top + half, room, half}, interval, interval_font, faint, Align::left,
                  "verdict interval");
 
     const std::string unit =
         fmt::format("ΔE2000, 95 %   tolerance {}", number_text(comparison.tolerance, Sign::only_minus));
+    if (!captioned) return;
     if (state.stale) {
         painter.text(caption, "STALE: last good reading", fonts.small, ink, Align::left, "verdict stale");
     } else {
@@ -137,21 +154,31 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
 void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     const BenchState& state = bench.state();
     if (!state.comparison) return;
+    const Comparison& comparison = *state.comparison;
     const Fonts& fonts = painter.fonts;
-    const float line = 1.25F * font_size(fonts.small);
-    const bool matched = state.comparison->verdict == Verdict::match;
-    std::string amounts = matched ? "" : say_amounts(*state.comparison, Interval::stated);
+    if (comparison.unfit()) {
+        painter.fitted_paragraph(box, fmt::format("Don't work by it: {}.", comparison.warnings.front().text),
+                                 {fonts.large, fonts.body, fonts.small}, painter.theme.ink, "move");
+        return;
+    }
+    const std::string sentence = say_direction(comparison.direction, comparison.verdict);
+    std::string amounts =
+        comparison.verdict == Verdict::match ? "" : say_amounts(comparison, Interval::stated);
     if (painter.width(amounts, fonts.small) > box.width)
-        amounts = say_amounts(*state.comparison, Interval::left_out);
+        amounts = say_amounts(comparison, Interval::left_out);
+    const float line = 1.25F * font_size(fonts.small);
     Box words = box;
-    if (!amounts.empty()) {
-        words.height -= line;
+    words.height -= line;
+    // The sentence is read from farther away than the amounts, which the vials say too.
+    if (!amounts.empty() &&
+        (painter.fits(words, sentence, fonts.large) || !painter.fits(box, sentence, fonts.large))) {
         painter.text({box.x, words.bottom(), box.width, line}, amounts, fonts.small, painter.theme.ink,
                      Align::left, "move amounts");
+    } else {
+        words = box;
     }
-    painter.fitted_paragraph(words, say_direction(state.comparison->direction, state.comparison->verdict),
-                             {painter.fonts.large, painter.fonts.body, painter.fonts.small},
-                             painter.theme.ink, "move");
+    painter.fitted_paragraph(words, sentence, {fonts.large, fonts.body, fonts.small}, painter.theme.ink,
+                             "move");
 }
 
 }  // namespace tonemend

@@ -61,8 +61,8 @@ void draw_tube(Painter& painter, const Box& tube, const BenchVial& vial, bool fi
 }
 
 std::string value_text(const BenchVial& vial) {
-    return fmt::format("{}  {} ± {}", vial.whole.axis, number_text(vial.whole.difference, Sign::always),
-                       number_text(vial.whole.u95, Sign::only_minus));
+    return fmt::format("{}  {} {}", vial.whole.axis, number_text(vial.whole.difference, Sign::always),
+                       interval_text(vial.whole.u95));
 }
 
 }  // namespace

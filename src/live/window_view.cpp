@@ -52,6 +52,10 @@ std::vector<Control> practice_controls(const Bench& bench) {
 }
 
 std::string status_line(const Bench& bench) {
+    const RegionEditor& editor = bench.editor();
+    if (editor.selected() == Role::card && !editor.regions().card)
+        return fmt::format("Bare card: click corner {} of 4, clockwise from its top left. Esc leaves it.",
+                           editor.unfinished().size() + 1);
     if (const std::string notice = bench.notice(); !notice.empty()) return notice;
     const BenchState& state = bench.state();
     if (!state.trouble.empty()) return state.trouble;

@@ -74,6 +74,21 @@ std::string_view name(Move move) {
     return "";
 }
 
+std::string_view spoken(Move move) {
+    switch (move) {
+        case Move::greenen:
+            return "take red off";
+        case Move::blue:
+            return "take yellow off";
+        case Move::darken:
+        case Move::lighten:
+        case Move::redden:
+        case Move::yellow:
+            break;
+    }
+    return name(move);
+}
+
 std::vector<Step> find_direction(const Lab& original, const Lab& repair,
                                  const std::array<double, 3>& difference_u95) {
     const double now = ciede2000(original, repair).value;

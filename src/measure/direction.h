@@ -22,6 +22,9 @@ struct Step {
 /// "darken", "lighten", "redden", "greenen", "yellow", "blue".
 std::string_view name(Move move);
 
+/// As a person at the bench says it: "take red off" for greenen, "take yellow off" for blue, else the name.
+std::string_view spoken(Move move);
+
 /// What to do to the repair, by what it gains, strongest first. Only differences that stand out of their own
 /// 95 % half width `difference_u95` (of ΔL*, Δa*, Δb*) and that gain something are named.
 std::vector<Step> find_direction(const Lab& original, const Lab& repair,

@@ -110,6 +110,7 @@ KeptReading JobFolder::keep(const ReadingToKeep& reading) {
             comparison.difference.de2000_u95,
             comparison.tolerance,
             comparison.verdict,
+            comparison.unfit(),
             reading.source.has_value(),
             path.string()};
 }

@@ -175,6 +175,8 @@ std::optional<KeptReading> kept_reading(const std::string& text) {
         reading.u95 = json.at("difference").at("de2000_u95").get<double>();
         reading.tolerance = json.at("tolerance").get<double>();
         reading.verdict = judge(reading.de2000, reading.u95, reading.tolerance);
+        for (const Json& warning : json.value("warnings", Json::array()))
+            reading.unfit = reading.unfit || warning.at("unfit").get<bool>();
         reading.has_source = json.contains("frame");
         return reading;
     } catch (const Json::exception&) {

@@ -12,4 +12,8 @@ std::string number_text(double value, Sign sign) {
     return fmt::format("{}{:.1f}", front, std::abs(rounded));
 }
 
+std::string interval_text(double half_width) {
+    return fmt::format("± {:.1f}", std::ceil(half_width * 10 - 1e-9) / 10);
+}
+
 }  // namespace tonemend

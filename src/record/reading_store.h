@@ -39,6 +39,7 @@ struct KeptReading {
     Lab original, repair;  ///< CIELAB (D50, 2°)
     double de2000 = 0, u95 = 0, tolerance = default_tolerance;
     Verdict verdict = Verdict::undecided;
+    bool unfit = false;       ///< a warning spoke against it
     bool has_source = false;  ///< reopen gives the picture back
     std::string place;        ///< where a person finds it
 };

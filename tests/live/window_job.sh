@@ -128,7 +128,7 @@ await "'Held still' in s['notice']"
 step "One key keeps a reading at once"
 key space
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
-ls "$folder"/data/tonemend/jobs/bench/0001-*.json "$folder"/data/tonemend/jobs/bench/0001-*.frame.png >/dev/null
+ls "$folder"/data/tonemend/jobs/practice/0001-*.json "$folder"/data/tonemend/jobs/practice/0001-*.frame.png >/dev/null
 step "A presenter's key does too, after the second coat and the third"
 key 2
 await "s['de2000'] < 4"
@@ -161,7 +161,7 @@ for _ in 1 2 3; do key Left; done
 shot view-wipe
 key v
 await "s['view'] == 'before and now' and s['before'] == 1"
-key period
+key h
 await "s['before'] == 2"
 key e
 shot view-before-and-now
@@ -178,7 +178,7 @@ scale = min(w / 1920, h / 1080)
 print(*(f"{round(x + w / 2 + (px - 960) * scale)} {round(y + h / 2 + (py - 540) * scale)}" for px, py in s["card_window"]))
 P
 )"
-key b
+key m
 for i in 0 2 4 6; do xdotool mousemove "${corners[$i]}" "${corners[$((i + 1))]}" sleep 0.15 click 1 sleep 0.15; done
 await "s['regions']['card'] is not None and s['verdict'] is not None and abs(s['de2000'] - $measured) < 0.3"
 shot bare-card
@@ -193,7 +193,7 @@ step "A new piece keeps its readings apart; undo goes back to the old one"
 key n
 await "s['job'] == 'piece-001' and s['coats'] == []"
 key z
-await "s['job'] == 'bench' and len(s['coats']) == 4"
+await "s['job'] == 'practice' and len(s['coats']) == 4"
 step "Frames one by one or their mean; a tick on each reading"
 await "s['frames_averaged'] > 3"
 key a
@@ -205,7 +205,7 @@ key u
 step "Undo takes the last mark away and deletes nothing"
 key z
 await "len(s['coats']) == 3"
-ls "$folder"/data/tonemend/jobs/bench/0004-*.json.undone "$folder"/data/tonemend/jobs/bench/0004-*.png >/dev/null
+ls "$folder"/data/tonemend/jobs/practice/0004-*.json.undone "$folder"/data/tonemend/jobs/practice/0004-*.png >/dev/null
 step "The bench turns: lamp, wet, light that falls off; the reading stands or warns"
 key 1
 await "s['frame'] > 0 and s['card']"
