@@ -161,7 +161,9 @@ void draw_move(Painter& painter, const Box& box, const Bench& bench) {
                                  {fonts.large, fonts.body, fonts.small}, painter.theme.ink, "move");
         return;
     }
-    const std::string sentence = say_direction(comparison.direction, comparison.verdict);
+    std::string sentence = say_direction(comparison.direction, comparison.verdict);
+    // The move itself comes first; the advice behind it goes where type is large and room short.
+    if (!painter.fits(box, sentence, fonts.small)) sentence.resize(sentence.find('.') + 1);
     std::string amounts =
         comparison.verdict == Verdict::match ? "" : say_amounts(comparison, Interval::stated);
     if (painter.width(amounts, fonts.small) > box.width)
@@ -170,8 +172,10 @@ void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     Box words = box;
     words.height -= line;
     // The sentence is read from farther away than the amounts, which the vials say too.
-    if (!amounts.empty() &&
-        (painter.fits(words, sentence, fonts.large) || !painter.fits(box, sentence, fonts.large))) {
+    const bool room =
+        painter.fits(words, sentence, fonts.small) &&
+        (painter.fits(words, sentence, fonts.large) || !painter.fits(box, sentence, fonts.large));
+    if (!amounts.empty() && room) {
         painter.text({box.x, words.bottom(), box.width, line}, amounts, fonts.small, painter.theme.ink,
                      Align::left, "move amounts");
     } else {
