@@ -73,6 +73,12 @@ std::shared_ptr<const CapturedFrame> CaptureLoop::wait_for_newer(std::uint64_t n
 void CaptureLoop::request_lock() {
     const std::lock_guard lock(slot_->mutex);
     slot_->lock_wanted = true;
+    slot_->lock_met = false;
+}
+
+bool CaptureLoop::lock_answered() const {
+    const std::lock_guard lock(slot_->mutex);
+    return slot_->lock_met;
 }
 
 std::vector<ControlOutcome> CaptureLoop::control_outcomes() const {

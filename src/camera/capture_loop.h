@@ -48,6 +48,8 @@ class CaptureLoop {
 
     /// Has the source hold its controls before its next frame.
     void request_lock();
+    /// True once the source has met the last request.
+    bool lock_answered() const;
     /// What came of the last request; empty before it was met, and after watch().
     std::vector<ControlOutcome> control_outcomes() const;
     /// Name of the source; empty before watch().

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "picture/input_error.h"
+#include "picture/text_line.h"
 
 namespace tonemend {
 
@@ -19,7 +20,7 @@ std::uint64_t CaptureLoop::Slot::listen_to(const Source& source) {
     listening = ++started;
     name = source.name();
     live = source.live();
-    lock_wanted = false;
+    lock_wanted = lock_met = false;
     outcomes.clear();
     heard = Clock::now();
     interval = {};
@@ -47,6 +48,9 @@ void CaptureLoop::Slot::run(std::uint64_t number, Source& source) {
             pause = std::min(2 * pause, patience.last_retry);
         } catch (const std::bad_alloc&) {
             report(number, "not enough memory for a frame; close other programs", patience.last_retry);
+        } catch (const std::exception& error) {
+            report(number, one_line(error.what(), 200) + "; choose another source if this goes on",
+                   patience.last_retry);
         }
     }
 }
@@ -59,7 +63,9 @@ void CaptureLoop::Slot::meet_lock_request(std::uint64_t number, Source& source) 
     }
     auto found = source.lock_controls();
     const std::lock_guard lock(mutex);
-    if (listening == number) outcomes = std::move(found);
+    if (listening != number) return;
+    outcomes = std::move(found);
+    lock_met = true;
 }
 
 void CaptureLoop::Slot::publish(std::uint64_t number, std::shared_ptr<const Frame> frame) {
@@ -73,7 +79,8 @@ void CaptureLoop::Slot::publish(std::uint64_t number, std::shared_ptr<const Fram
     next->live = live;
     next->source = number;
     if (latest->frame && !latest->stale) {
-        const auto since = next->when - latest->when;
+        // A silence is no part of the source's pace.
+        const auto since = std::min<Clock::duration>(next->when - latest->when, patience.least_silence);
         interval = interval.count() == 0 ? since : (7 * interval + since) / 8;
     }
     heard = next->when;

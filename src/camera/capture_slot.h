@@ -20,7 +20,7 @@ struct CaptureLoop::Slot {
     std::uint64_t started = 0;    ///< threads so far
     std::string name;             ///< of the source
     bool live = false;
-    bool lock_wanted = false;
+    bool lock_wanted = false, lock_met = false;
     std::vector<ControlOutcome> outcomes;
     std::chrono::steady_clock::time_point heard;     ///< the source's start, or its last frame
     std::chrono::steady_clock::duration interval{};  ///< between frames, smoothed; 0 before two

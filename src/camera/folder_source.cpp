@@ -33,13 +33,16 @@ bool has_still_name(const fs::path& path) {
 void FolderSource::find_newest() {
     std::error_code failed;
     const auto time = fs::last_write_time(folder_, failed);
-    if (failed || !fs::is_directory(folder_))
+    if (failed || !fs::is_directory(folder_, failed)) {
+        newest_.reset();  // back again, its newest picture is news
         throw InputError(folder_.string() + ": no such folder; create it or choose another source");
+    }
     if (newest_ && time == folder_time_ && Clock::now() - listed_ < std::chrono::seconds(1)) return;
     folder_time_ = time;
     listed_ = Clock::now();
     std::optional<std::pair<fs::file_time_type, fs::path>> best;
-    for (const auto& entry : fs::directory_iterator(folder_, failed)) {
+    for (fs::directory_iterator at(folder_, failed), end; !failed && at != end; at.increment(failed)) {
+        const fs::directory_entry& entry = *at;
         std::error_code gone;
         if (!has_still_name(entry.path()) || !entry.is_regular_file(gone)) continue;
         const auto written = entry.last_write_time(gone);

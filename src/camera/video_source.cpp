@@ -1,5 +1,7 @@
 #include "camera/video_source.h"
 
+#include <utility>
+
 #include "camera/hold_controls.h"
 #include "camera/video_plugin.h"
 #include "picture/input_error.h"
@@ -52,9 +54,9 @@ const char* cure(VideoKind kind) {
 // "//user:password@host" shows neither in messages.
 std::string without_secrets(const std::string& where) {
     const auto start = where.find("//");
-    const auto at = where.find('@');
-    if (start == std::string::npos || at == std::string::npos || where.find('/', start + 2) < at)
-        return where;
+    if (start == std::string::npos) return where;
+    const auto at = where.substr(0, where.find('/', start + 2)).rfind('@');
+    if (at == std::string::npos || at < start) return where;
     return where.substr(0, start + 2) + where.substr(at + 1);
 }
 
@@ -98,11 +100,15 @@ void VideoSource::give_up(const std::string& trouble) {
     throw InputError(name_ + ": " + trouble + "; " + cure(kind_));
 }
 
+void VideoSource::open() {
+    if (opened_) return;
+    opened_ = std::make_unique<Opened>(where_, kind_, static_cast<int>(timeout_.count()));
+    last_heard_ = Clock::now();
+    fresh_ = true;
+}
+
 std::shared_ptr<const Frame> VideoSource::next(std::chrono::milliseconds patience) {
-    if (!opened_) {
-        opened_ = std::make_unique<Opened>(where_, kind_, static_cast<int>(timeout_.count()));
-        last_heard_ = Clock::now();
-    }
+    open();
     int width = 0, height = 0;
     const auto state =
         opened_->plugin.wait(opened_->video, static_cast<int>(patience.count()), &width, &height);
@@ -113,6 +119,8 @@ std::shared_ptr<const Frame> VideoSource::next(std::chrono::milliseconds patienc
         return nullptr;
     }
     last_heard_ = Clock::now();
+    // Unplugged and back, a camera has forgotten what it was asked to hold.
+    if (std::exchange(fresh_, false) && hold_) (void)hold_controls(*opened_);
     auto frame = std::make_shared<Frame>();
     frame->name = name_;
     frame->width = width;
@@ -124,7 +132,9 @@ std::shared_ptr<const Frame> VideoSource::next(std::chrono::milliseconds patienc
 }
 
 std::vector<ControlOutcome> VideoSource::lock_controls() {
-    if (kind_ != VideoKind::device || !opened_) return {};
+    if (kind_ != VideoKind::device) return {};
+    hold_ = true;
+    open();
     return hold_controls(*opened_);
 }
 

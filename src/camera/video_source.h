@@ -10,8 +10,8 @@ namespace tonemend {
 enum class VideoKind { device, stream, file };
 
 /// A video device (V4L2), a network stream (MJPEG over HTTP, RTSP) or a video file, through the plug-in
-/// library. 8-bit frames with live_video_encoding(). A file repeats from its start and plays at its own speed. After a
-/// failure next() opens it anew.
+/// library. 8-bit frames with live_video_encoding(). A file repeats from its start and plays at its own
+/// speed. After a failure next() opens it anew.
 class VideoSource : public Source {
   public:
     /// `where` is a device node, an address or a file. `timeout`: the longest silence of a device or stream,
@@ -28,6 +28,7 @@ class VideoSource : public Source {
 
   private:
     struct Opened;
+    void open();
     [[noreturn]] void give_up(const std::string& trouble);
 
     VideoKind kind_;
@@ -36,6 +37,8 @@ class VideoSource : public Source {
     std::chrono::milliseconds timeout_;
     ColourEncoding encoding_;
     std::unique_ptr<Opened> opened_;
+    bool hold_ = false;   ///< controls are to be held, after each opening anew
+    bool fresh_ = false;  ///< opened, and no frame yet
     std::chrono::steady_clock::time_point last_heard_;
 };
 

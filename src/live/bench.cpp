@@ -17,6 +17,12 @@ namespace {
 
 constexpr std::chrono::seconds notice_lasts{9};
 
+// A file or folder by its whole path, so that it is found from anywhere at the next start; else as it is.
+std::string lasting(const std::string& text) {
+    std::error_code failure;
+    return std::filesystem::exists(text, failure) ? std::filesystem::absolute(text).string() : text;
+}
+
 // As the settings keep it: empty for what the desktop says.
 std::string chosen_display(const std::string& option) {
     if (option == "desktop") return "";
@@ -30,7 +36,7 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     : wake_(std::move(wake)), settings_path_(settings_path()) {
     LoadedSettings loaded = load_settings(settings_path_);
     settings_ = loaded.settings;
-    if (!options.card.empty()) settings_.card = options.card;
+    if (!options.card.empty()) settings_.card = lasting(options.card);
     if (!options.job.empty()) settings_.job = std::filesystem::absolute(options.job).string();
     if (options.tolerance > 0) settings_.tolerance = options.tolerance;
     if (!options.display.empty()) settings_.display = chosen_display(options.display);
@@ -42,9 +48,10 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
         loaded.notice = fmt::format("{}. The {} serves for now.", error.what(), settings_.card);
     }
     editor_.restore(settings_.regions);
-    if (settings_.picture_width > 0) editor_.set_picture(settings_.picture_width, settings_.picture_height);
-    editor_.restore(settings_.regions);
+    if (settings_.picture_width > 0 && settings_.picture_height > 0)
+        editor_.set_picture(settings_.picture_width, settings_.picture_height);
     state_ = std::make_shared<BenchState>();
+    writer_ = std::make_unique<SettingsWriter>(settings_path_);
     keeper_ = std::make_unique<ReadingKeeper>(wake_);
     kept_pictures_ = std::make_unique<KeptPictureLoader>(wake_);
     feed_ = std::make_unique<Feed>([this] {
@@ -54,7 +61,7 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     measure_ = std::make_unique<MeasureLoop>([this] { return feed_->latest(); }, wake_);
     ask();
     try {
-        feed_->open(options.source.empty() ? settings_.source : options.source);
+        feed_->open(options.source.empty() ? settings_.source : lasting(options.source));
     } catch (const InputError& error) {
         if (!options.source.empty()) {
             end_threads();
@@ -99,11 +106,7 @@ void Bench::save() {
         settings_.picture_width = newest_.frame->width;
         settings_.picture_height = newest_.frame->height;
     }
-    try {
-        save_settings(settings_, settings_path_);
-    } catch (const std::exception& error) {
-        say(error.what());
-    }
+    writer_->write(settings_);
 }
 
 void Bench::ask() {
@@ -127,35 +130,40 @@ void Bench::catch_up() {
     newest_ = feed_->latest();
     state_ = measure_->state();
     if (newest_.frame) {
-        const bool had = editor_.regions().original || editor_.regions().repair;
+        const BenchRegions before = editor_.regions();
         editor_.set_picture(newest_.frame->width, newest_.frame->height);
-        const bool has = editor_.regions().original || editor_.regions().repair;
-        if (had && !has) {
-            say("The regions belong to another size of picture: mark them again with O and R.");
+        const BenchRegions& now = editor_.regions();
+        if ((before.original && !now.original) || (before.repair && !now.repair) ||
+            (before.card && !now.card)) {
+            say("What was marked outside this size of picture is gone: mark it again with O, R or M.");
             changed_ = true;
         }
         count_changes();
     }
     if (std::exchange(changed_, false)) ask();
     report_lock();
-    for (const KeepingOutcome& outcome : keeper_->finished()) {
-        const auto ticket = tickets_.find(outcome.ticket);
-        for (Coat& coat : coats_) {
-            if (ticket == tickets_.end() || coat.kept != Kept::saving || coat.taken != ticket->second)
-                continue;
-            const bool unfit = coat.unfit;
-            coat.kept = Kept::failed;
-            if (outcome.reading) coat = to_coat(*outcome.reading);
-            if (settings_.tick) ticker_.tick(outcome.reading && !unfit ? Tick::kept : Tick::doubtful);
-            say(outcome.reading
-                    ? fmt::format("Kept as {}",
-                                  std::filesystem::path(outcome.reading->place).filename().string())
-                    : fmt::format("The reading could not be kept: {}", outcome.trouble));
-            ask_for_before();
-            break;
-        }
-        tickets_.erase(outcome.ticket);
+    if (const std::string trouble = writer_->take_trouble(); !trouble.empty()) say(trouble);
+    for (const KeepingOutcome& outcome : keeper_->finished()) note_kept(outcome);
+}
+
+// The job may have been left meanwhile: what became of the reading is said all the same.
+void Bench::note_kept(const KeepingOutcome& outcome) {
+    const auto coat = std::find_if(coats_.begin(), coats_.end(),
+                                   [&](const Coat& each) { return each.ticket == outcome.ticket; });
+    const std::filesystem::path place = outcome.reading ? outcome.reading->place : "";
+    if (coat != coats_.end()) {
+        coat->kept = Kept::failed;
+        if (outcome.reading) *coat = to_coat(*outcome.reading);
+    } else if (outcome.reading && place.parent_path() == opened_job_) {
+        coats_ = list_coats(*store_);
     }
+    const bool sound = outcome.reading && !outcome.reading->unfit;
+    if (settings_.tick) ticker_.tick(sound ? Tick::kept : Tick::doubtful);
+    say(!outcome.reading ? fmt::format("The reading could not be kept: {}", outcome.trouble)
+        : sound          ? fmt::format("Kept as {}", place.filename().string())
+                : fmt::format("Kept as {}, though a warning speaks against it", place.filename().string()));
+    if (settings_.tick && !ticker_.trouble().empty()) say(ticker_.trouble());
+    ask_for_before();
 }
 
 Bench::Guidance Bench::guidance() const {
@@ -187,8 +195,9 @@ void Bench::take_reading() {
         say(fmt::format("No reading to keep yet. {}", guidance().words));
         return;
     }
-    if (state_->stale) {
-        say(fmt::format("The picture is stale; nothing is kept. {}", state_->trouble));
+    const CapturedFrame newest = feed_->latest();
+    if (state_->stale || newest.stale || state_->source != newest.source) {
+        say(fmt::format("The picture is stale; nothing is kept. {}", newest.trouble));
         return;
     }
     const Comparison& comparison = *state_->comparison;
@@ -201,8 +210,8 @@ void Bench::take_reading() {
     coat.verdict = comparison.verdict;
     coat.kept = Kept::saving;
     coat.unfit = comparison.unfit();
+    coat.ticket = keeper_->keep(store_, state_, state_->card_name, coat.taken);
     coats_.push_back(coat);
-    tickets_[keeper_->keep(store_, state_, settings_.card, coat.taken)] = coat.taken;
     done_.push_back(Done::reading);
     settings_.walked = true;
 }
@@ -233,16 +242,24 @@ void Bench::undo() {
         say("The reading is still being kept; undo it in a moment.");
         return;
     }
-    done_.pop_back();
-    if (coats_.empty()) return;
+    if (coats_.empty()) {
+        done_.pop_back();
+        say("Nothing to undo.");
+        return;
+    }
     const Coat coat = coats_.back();
     try {
         if (coat.kept == Kept::saved) store_->undo(coat.number);
-        coats_.pop_back();
-        say(fmt::format("Reading {} is undone; its files stay in the job folder, marked.", coat.number));
     } catch (const InputError& error) {
         say(error.what());
+        return;
     }
+    done_.pop_back();
+    coats_.pop_back();
+    say(coat.kept == Kept::saved
+            ? fmt::format("Reading {} is undone; its files stay in the job folder, marked.", coat.number)
+            : "The reading that could not be kept is off the row.");
+    ask_for_before();
 }
 
 void Bench::set_window_size(int width, int height) {

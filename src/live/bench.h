@@ -3,7 +3,6 @@
 #include <chrono>
 #include <filesystem>
 #include <functional>
-#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -19,6 +18,7 @@
 #include "live/reading_keeper.h"
 #include "live/region_editor.h"
 #include "live/settings.h"
+#include "live/settings_writer.h"
 #include "live/tick.h"
 
 namespace tonemend {
@@ -108,6 +108,7 @@ class Bench {
     void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
     void ask_for_before();
     void open_job();
+    void note_kept(const KeepingOutcome& outcome);
     void follow_job();
     void save();
     void ask();
@@ -117,7 +118,6 @@ class Bench {
     std::filesystem::path settings_path_;
     RegionEditor editor_;
     std::vector<Coat> coats_;
-    std::map<std::uint64_t, std::string> tickets_;  ///< ticket → the coat's time of taking
     std::vector<Done> done_;
     std::string notice_;
     std::chrono::steady_clock::time_point noticed_{};
@@ -135,6 +135,7 @@ class Bench {
     bool changed_ = false;
     std::filesystem::path opened_job_;
     std::shared_ptr<ReadingStore> store_;
+    std::unique_ptr<SettingsWriter> writer_;
     std::unique_ptr<ReadingKeeper> keeper_;
     std::unique_ptr<KeptPictureLoader> kept_pictures_;
     Ticker ticker_;

@@ -2,12 +2,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 
 #include "live/bench.h"
 #include "record/job_folder.h"
 
 namespace tonemend {
 namespace {
+
+constexpr std::string_view shop_piece = "piece-", practice_piece = "practice-";
 
 bool holds_against(PictureMode mode) {
     return mode == PictureMode::wipe || mode == PictureMode::before_now;
@@ -71,9 +74,19 @@ void Bench::open_job() {
     save();
 }
 
-// Practice readings stay apart from those of the shop.
+// Practice readings stay apart from those of the shop: a piece of the one is left when the source is the
+// other.
 void Bench::follow_job() {
-    if (opened_job_ != job()) open_job();
+    const std::filesystem::path chosen = settings_.job;
+    const bool ours = !chosen.empty() && chosen.parent_path() == standing_job().parent_path();
+    if (ours && chosen.filename().string().starts_with(practice_piece) != feed_->practice()) {
+        settings_.job.clear();
+        pieces_.clear();
+        std::erase(done_, Done::piece);
+    }
+    if (opened_job_ == job()) return;
+    std::erase(done_, Done::reading);  // of the job that is left
+    open_job();
 }
 
 void Bench::start_piece() {
@@ -81,7 +94,7 @@ void Bench::start_piece() {
     int number = 1;
     std::filesystem::path folder;
     std::error_code failure;
-    do folder = jobs / fmt::format("piece-{:03d}", number++);
+    do folder = jobs / fmt::format("{}{:03d}", feed_->practice() ? practice_piece : shop_piece, number++);
     while (std::filesystem::exists(folder, failure) || folder == job());
     pieces_.push_back(settings_.job);
     done_.push_back(Done::piece);

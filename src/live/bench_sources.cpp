@@ -55,32 +55,37 @@ void Bench::lock_camera() {
 }
 
 void Bench::report_lock() {
-    if (!awaiting_lock_) return;
-    const std::vector<ControlOutcome> outcomes = feed_->control_outcomes();
-    if (outcomes.empty()) return;
+    if (!awaiting_lock_ || !feed_->lock_answered()) return;
     awaiting_lock_ = false;
     std::string held, refused;
-    for (const ControlOutcome& outcome : outcomes) {
+    for (const ControlOutcome& outcome : feed_->control_outcomes()) {
         std::string& list = outcome.held ? held : refused;
         list += (list.empty() ? "" : ", ") + outcome.control;
+    }
+    if (held.empty() && refused.empty()) {
+        say("This source has no controls to hold: set its camera itself.");
+        return;
     }
     say((held.empty() ? "" : "Held still: " + held + ". ") +
         (refused.empty() ? "" : "The camera refused: " + refused + "; set it on the camera itself."));
 }
 
 void Bench::accept_drop(const std::filesystem::path& path) {
+    std::string ending = path.extension().string();
+    for (char& letter : ending)
+        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
     try {
-        if (path.extension() == ".txt" || path.extension() == ".cgats") {
+        if (ending == ".txt" || ending == ".cgats") {
             const Card card = read_card(path);
-            settings_.card = path.string();
+            settings_.card = std::filesystem::absolute(path).string();
             changed_ = true;
             say(fmt::format("The card is now {}.", card.name));
-        } else if (path.extension() == ".icc" || path.extension() == ".icm") {
+        } else if (ending == ".icc" || ending == ".icm") {
             (void)read_display_profile(path);
             settings_.display = std::filesystem::absolute(path).string();
             say(fmt::format("The display is now as {} says.", path.filename().string()));
         } else {
-            feed_->open(path.string());
+            feed_->open(std::filesystem::absolute(path).string());
             remember_source();
             follow_job();
             say(fmt::format("Now looking at the {}.", feed_->name()));

@@ -33,12 +33,14 @@ struct BenchState {
     std::shared_ptr<const Frame> measured;
     int frames_averaged = 0;                 ///< in `measured`
     Restart restart = Restart::first_frame;  ///< why the mean was last started anew
+    std::uint64_t source = 0;                ///< as the capture loop counts sources
     std::uint64_t frame_number = 0;          ///< the capture loop's
     std::chrono::steady_clock::time_point captured;
     std::chrono::milliseconds latency{0};  ///< from the frame's capture to this state
     bool stale = false;                    ///< the source has gone silent; what is here was last known good
     std::string trouble;                   ///< the source's own line while it is
 
+    std::string card_name;          ///< of the description that was asked for, as locate_card takes it
     std::optional<FoundCard> card;  ///< absent also where the card was marked by hand
     std::optional<Quad>
         card_window;  ///< the card's corners that were calibrated on: found, or marked by hand

@@ -24,8 +24,16 @@ std::optional<std::tm> local_time(const std::string& taken) {
 }  // namespace
 
 Coat to_coat(const KeptReading& reading) {
-    return {reading.number, reading.taken,   reading.original, reading.repair,     reading.de2000,
-            reading.u95,    reading.verdict, Kept::saved,      reading.has_source, reading.unfit};
+    Coat coat;
+    coat.number = reading.number;
+    coat.taken = reading.taken;
+    coat.original = reading.original;
+    coat.repair = reading.repair;
+    coat.de2000 = reading.de2000;
+    coat.u95 = reading.u95;
+    coat.verdict = reading.verdict;
+    coat.unfit = reading.unfit;
+    return coat;
 }
 
 std::vector<Coat> list_coats(const ReadingStore& store) {

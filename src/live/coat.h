@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -21,8 +22,8 @@ struct Coat {
     double de2000 = 0, u95 = 0;
     Verdict verdict = Verdict::undecided;
     Kept kept = Kept::saved;
-    bool has_source = false;  ///< its picture can be brought back
-    bool unfit = false;       ///< a warning speaks against it
+    std::uint64_t ticket = 0;  ///< of the keeper, while it is being saved; else 0
+    bool unfit = false;        ///< a warning speaks against it
 };
 
 Coat to_coat(const KeptReading& reading);

@@ -43,6 +43,7 @@ class Feed {
     const PracticeKnobs& knobs() const { return knobs_; }
     void turn(const PracticeKnobs& knobs);
     void request_lock() { capture_.request_lock(); }
+    bool lock_answered() const { return capture_.lock_answered(); }
     /// What the camera was asked to hold still and what it refused; empty before it has answered.
     std::vector<ControlOutcome> control_outcomes() const { return capture_.control_outcomes(); }
     /// What S goes through: every camera found, then the practice bench.

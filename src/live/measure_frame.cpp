@@ -6,6 +6,7 @@
 
 #include "picture/input_error.h"
 #include "picture/polygon.h"
+#include "picture/text_line.h"
 
 namespace tonemend {
 namespace {
@@ -43,6 +44,7 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
     if (!state.measured) state.measured = state.frame;
     const Frame& frame = *state.measured;
     state.regions = request.regions;
+    state.card_name = request.card;
     try {
         if (const auto& marked = request.regions.card) {
             Quad corners{};
@@ -68,6 +70,10 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
     } catch (const InputError& error) {
         state.comparison.reset();
         state.obstacle = without_options(error.what());
+    } catch (const std::exception& error) {
+        // No picture should come here; if one does, the readings go on.
+        state.comparison.reset();
+        state.obstacle = one_line(error.what(), 200) + "; show another picture if this goes on";
     }
 }
 

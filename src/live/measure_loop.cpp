@@ -71,6 +71,7 @@ void MeasureLoop::run() {
         if (new_frame) {
             moment.take_in(captured, request.average, *next);
             next->frame_number = captured.number;
+            next->source = captured.source;
             next->captured = captured.when;
             meter.measure(request, *next);
             next->latency = std::chrono::duration_cast<std::chrono::milliseconds>(

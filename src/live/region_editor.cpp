@@ -81,7 +81,14 @@ std::optional<Region>& RegionEditor::region(Role role) {
                                   : regions_.card;
 }
 
+void RegionEditor::let_go() {
+    if (grip_ == Grip::none) return;
+    regions_ = before_;
+    grip_ = Grip::none;
+}
+
 void RegionEditor::select(Role role) {
+    let_go();
     unfinished_.clear();
     selected_ = role;
     if (region(role) || width_ <= 0 || role == Role::card) return;
@@ -95,8 +102,7 @@ void RegionEditor::select(Role role) {
 void RegionEditor::deselect() {
     selected_.reset();
     unfinished_.clear();
-    if (grip_ != Grip::none) regions_ = before_;
-    grip_ = Grip::none;
+    let_go();
 }
 
 void RegionEditor::next_shape() {
@@ -207,6 +213,7 @@ void RegionEditor::finish_polygon() {
 }
 
 bool RegionEditor::nudge(double dx, double dy) {
+    let_go();
     if (!selected_ || !region(*selected_)) return false;
     remember();
     move(*selected_, dx, dy);
@@ -215,6 +222,7 @@ bool RegionEditor::nudge(double dx, double dy) {
 }
 
 bool RegionEditor::grow(double factor) {
+    let_go();
     if (!selected_ || !region(*selected_)) return false;
     Region grown = *region(*selected_);
     const PixelRect box = bounds(grown);
@@ -229,6 +237,7 @@ bool RegionEditor::grow(double factor) {
 }
 
 bool RegionEditor::remove() {
+    let_go();
     if (!selected_ || !region(*selected_)) return false;
     remember();
     region(*selected_).reset();

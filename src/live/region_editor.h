@@ -58,6 +58,8 @@ class RegionEditor {
     enum class Grip { none, corner, whole, drawing };
 
     std::optional<Region>& region(Role role);
+    /// What a hand holds goes back to where it was.
+    void let_go();
     void remember() { past_.push_back(regions_); }
     bool draws_polygon() const { return selected_ == Role::card || shape_ == RegionShape::polygon; }
     bool take_hold(Role role, Point at, double reach);

@@ -13,6 +13,7 @@
 #include <optional>
 #include <utility>
 
+#include "camera/video_plugin.h"
 #include "live/display_choice.h"
 #include "live/status_file.h"
 #include "live/window_view.h"
@@ -155,8 +156,10 @@ class Setting {
             lay_out(WindowView::request(bench, static_cast<float>(width), static_cast<float>(height), scale));
         if (layout.body == made_for_.body && layout.huge == made_for_.huge) return;
         fonts = load_fonts(layout);
+#if IMGUI_VERSION_NUM < 19200  // from then on the renderer follows the fonts by itself
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
+#endif
         made_for_ = layout;
     }
     float scale = 1;
@@ -244,7 +247,7 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
     StatusFile status;
     PaceMeter meter;
     std::uint64_t drawn_revision = ~0ULL, drawn_frame = ~0ULL;
-    std::string drawn_notice;
+    std::string drawn_notice, drawn_before;
     while (!bench.quitting() && glfwWindowShouldClose(window) == 0) {
         if (events.redraw > 0) {
             glfwPollEvents();
@@ -258,11 +261,12 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
         for (const std::string& path : std::exchange(events.dropped, {})) bench.accept_drop(path);
         bench.catch_up();
         const bool news = bench.state().revision != drawn_revision || bench.newest_number() != drawn_frame ||
-                          bench.notice() != drawn_notice;
+                          bench.notice() != drawn_notice || bench.before_words() != drawn_before;
         if (!news && events.redraw <= 0) continue;
         if (events.redraw > 0) --events.redraw;
         drawn_revision = bench.state().revision, drawn_frame = bench.newest_number();
         drawn_notice = bench.notice();
+        drawn_before = bench.before_words();
         int width = 0, height = 0;
         glfwGetWindowSize(window, &width, &height);
         if (width <= 0 || height <= 0) continue;  // minimised
@@ -290,6 +294,7 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
 }  // namespace
 
 void run_window(const BenchOptions& options) {
+    quieten_video_plugin();  // before there is a second thread
     const GlfwSession session;
     Bench bench(options, [] { glfwPostEmptyEvent(); });
     Events events;

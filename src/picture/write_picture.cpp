@@ -18,6 +18,14 @@
 namespace tonemend {
 namespace {
 
+// The process's, read before there is a second thread: it can only be read by setting it.
+mode_t read_file_mask() {
+    const mode_t mask = umask(0);
+    umask(mask);
+    return mask;
+}
+const mode_t file_mask = read_file_mask();
+
 [[noreturn]] void refuse(const std::filesystem::path& path, int error_number) {
     throw InputError(
         fmt::format("{}: cannot be written ({}); check the folder, its permissions and the free space",
@@ -59,9 +67,8 @@ void write_whole_file(const std::filesystem::path& path, std::span<const std::by
         done += static_cast<std::size_t>(written);
     }
     // mkstemp makes a private file; the finished one is as readable as any other.
-    const mode_t mask = umask(0);
-    umask(mask);
-    if (fchmod(descriptor, static_cast<mode_t>(0666) & ~mask) != 0 || fsync(descriptor) != 0) give_up(errno);
+    if (fchmod(descriptor, static_cast<mode_t>(0666) & ~file_mask) != 0 || fsync(descriptor) != 0)
+        give_up(errno);
     if (close(descriptor) != 0 || std::rename(temporary.c_str(), path.c_str()) != 0) {
         const int error_number = errno;
         std::remove(temporary.c_str());

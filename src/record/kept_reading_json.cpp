@@ -28,7 +28,7 @@ Json corners_json(const Points& corners) {
 }
 
 Json facts_json(const CaptureFacts& facts) {
-    Json json{{"camera", facts.camera}, {"raw", facts.raw}};
+    Json json{{"camera", facts.camera}, {"raw", facts.raw}, {"mean_of", facts.mean_of}};
     const auto put = [&json](const char* key, const auto& value) {
         if (value) json[key] = *value;
     };
@@ -63,6 +63,7 @@ CaptureFacts to_facts(const Json& json) {
     CaptureFacts facts;
     facts.camera = json.at("camera").get<std::string>();
     facts.raw = json.at("raw").get<bool>();
+    facts.mean_of = json.value("mean_of", 1);
     take(json, "exposure_seconds", facts.exposure_seconds);
     take(json, "f_number", facts.f_number);
     take(json, "iso", facts.iso);

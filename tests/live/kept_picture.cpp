@@ -77,7 +77,6 @@ TEST_CASE("A reading taken in the window comes back with its picture, its region
     CHECK(outcome.trouble.empty());
     const Coat coat = to_coat(*outcome.reading);
     CHECK(coat.kept == Kept::saved);
-    CHECK(coat.has_source);
     CHECK(list_coats(*store).size() == 1);
 
     std::atomic<int> calls = 0;

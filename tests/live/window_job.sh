@@ -191,7 +191,7 @@ await "s['regions']['card'] is None"
 key Escape
 step "A new piece keeps its readings apart; undo goes back to the old one"
 key n
-await "s['job'] == 'piece-001' and s['coats'] == []"
+await "s['job'] == 'practice-001' and s['coats'] == []"
 key z
 await "s['job'] == 'practice' and len(s['coats']) == 4"
 step "Frames one by one or their mean; a tick on each reading"

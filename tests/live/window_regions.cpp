@@ -201,3 +201,20 @@ TEST_CASE("One view follows another over a picture of another size, share for sh
     CHECK(now.to_picture({250, 200}).x == Approx(10));
     CHECK(now.to_picture({252, 200}).x == Approx(11));
 }
+
+TEST_CASE("Another mark selected while a hand holds a corner lets go of it and puts it back") {
+    RegionEditor editor = editor_on_picture();
+    editor.select(Role::original);
+    const PixelRect before = box(editor.regions().original);
+    for (const Role other : {Role::card, Role::repair}) {
+        editor.select(Role::original);
+        REQUIRE(editor.press(editor.regions().original->corners[2], 10));
+        editor.drag({900, 700});
+        editor.select(other);
+        editor.drag({500, 500});
+        editor.release();
+        CHECK_FALSE(editor.dragging());
+        CHECK(box(editor.regions().original).width == before.width);
+        CHECK_FALSE(editor.regions().card);
+    }
+}

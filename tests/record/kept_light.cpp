@@ -36,6 +36,7 @@ Frame mean_frame(const Frame& frame) {
     mean.encoding.decoding = srgb_encoding(Provenance::stated).decoding;
     mean.encoding.to_xyz_d50 = rgb_to_xyz_d50(romm_rgb);
     mean.encoding.description += ", mean of 16 frames";
+    mean.facts.mean_of = 16;
     return mean;
 }
 
@@ -111,6 +112,7 @@ TEST_CASE("A kept reading is measured again to the same Lab, whatever its pictur
         CHECK(frame.encoding.native_balance == row.frame.encoding.native_balance);
         CHECK(frame.facts.jpeg_quality == row.frame.facts.jpeg_quality);
         CHECK(frame.facts.iso == row.frame.facts.iso);
+        CHECK(frame.facts.mean_of == row.frame.facts.mean_of);
         CHECK(back.source.card_name == "six-step-card");
         REQUIRE(back.source.card);
         const Comparison again =
