@@ -25,7 +25,8 @@ struct RawPicture {
 /// black level's veil added.
 RawPicture light_map(const PracticeScene& scene);
 
-/// The same with the board's grain grown before: `darkness` is grow_grain of the scene's grain, board and seed.
+/// The same with the board's grain grown before: `darkness` is grow_grain of the scene's grain, board and
+/// seed.
 RawPicture light_map(const PracticeScene& scene, const std::vector<float>& darkness);
 
 }  // namespace tonemend
