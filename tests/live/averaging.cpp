@@ -290,7 +290,8 @@ class TurningSource : public Source {
 
 }  // namespace
 
-TEST_CASE("Through all threads a reading shows what the newest frame shows and is two frames old at most") {
+TEST_CASE("Through all threads a reading shows what the newest frame shows and is two frames old at most",
+          "[.shown][latency]") {
     Bench first(small_bench(1, 4)), second(small_bench(1, 2));
     std::array<std::vector<std::shared_ptr<const Frame>>, 2> frames;
     std::array<double, 2> expected{};
