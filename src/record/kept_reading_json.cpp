@@ -187,7 +187,7 @@ std::optional<KeptReading> kept_reading(const std::string& text) {
 
 std::string source_file(const std::string& text) {
     try {
-        const auto file = source_of(text).at("file").get<std::string>();
+        auto file = source_of(text).at("file").get<std::string>();
         // It lies beside the text and nowhere else.
         if (file.empty() || std::filesystem::path(file).filename() != file) refuse_damaged_text();
         return file;

@@ -184,7 +184,7 @@ TEST_CASE("no card is found where there is none, nor where its markers stand in 
     CHECK(count_false_finds(26, 300) == 0);
 }
 
-TEST_CASE("200 pictures without the card frame give no false find", "[.shown]") {
+TEST_CASE("200 pictures without the card frame give no false find", "[.shown][frames]") {
     CHECK(count_false_finds(200, 9000) == 0);
 }
 
