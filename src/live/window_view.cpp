@@ -56,7 +56,7 @@ std::string status_line(const Bench& bench) {
     if (editor.selected() == Role::card && !editor.regions().card)
         return fmt::format("Bare card: click corner {} of 4, clockwise from its top left. Esc leaves it.",
                            editor.unfinished().size() + 1);
-    if (const std::string notice = bench.notice(); !notice.empty()) return notice;
+    if (std::string notice = bench.notice(); !notice.empty()) return notice;
     const BenchState& state = bench.state();
     if (!state.trouble.empty()) return state.trouble;
     if (bench.feed().stands_in()) return "No camera found: practice bench. Plug a camera in and press S.";
