@@ -74,7 +74,8 @@ TEST_CASE("the card frame is found at any rotation, tilted, blurred and unevenly
     CHECK(quantile(tally.errors, 1) < 0.1);
 }
 
-TEST_CASE("the card frame is found in at least 99 % of 500 pictures, half of them to 0.02 px", "[.shown][frames]") {
+TEST_CASE("the card frame is found in at least 99 % of 500 pictures, half of them to 0.02 px",
+          "[.shown][frames]") {
     const Tally tally = find_in_pictures(500, 5000);
     CHECK(tally.found >= 495);
     CHECK(quantile(tally.errors, 0.5) < 0.02);
