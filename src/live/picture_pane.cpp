@@ -159,32 +159,8 @@ void PicturePane::draw_pair(Painter& painter, PictureScreen& screen, const Bench
     draw_half({box_.x + half, box_.y, box_.width - half, box_.height}, b, regions.repair->corners, "repair");
 }
 
-void PicturePane::draw_wipe(Painter& painter, PictureScreen& screen, const Bench& bench) {
-    const float at = std::round(edge());
-    const Box left{box_.x, box_.y, at - box_.x, box_.height};
-    const Box right{at, box_.y, box_.right() - at, box_.height};
-    if (bench.before()) screen.place(place_of(Shown::before, before_view_, left), overlay_);
-    screen.place(place_of(Shown::now, view_, right), overlay_);
-    {
-        const Clip clip(painter, right);
-        draw_now_marks(painter, bench);
-        draw_tag(painter, right.right(), right.y + 1.5F * font_size(painter.fonts.body), "now", Align::right);
-    }
-    {
-        const Clip clip(painter, left);
-        draw_before_marks(painter, left, bench);
-    }
-    const float radius = 0.8F * font_size(painter.fonts.body);
-    const ImU32 dark = IM_COL32(0, 0, 0, 190), light = to_colour(painter.theme.touch_hover);
-    painter.list.AddLine({at, box_.y}, {at, box_.bottom()}, dark, 5);
-    painter.list.AddLine({at, box_.y}, {at, box_.bottom()}, light, 2);
-    painter.list.AddCircleFilled({at, box_.middle_y()}, radius + 2, dark);
-    painter.list.AddCircleFilled({at, box_.middle_y()}, radius, light);
-}
-
-void PicturePane::draw_before_now(Painter& painter, PictureScreen& screen, const Bench& bench) {
-    const Box& left = before_view_.box();
-    const Box& right = view_.box();
+void PicturePane::draw_both(Painter& painter, PictureScreen& screen, const Box& left, const Box& right,
+                            const Bench& bench) {
     if (bench.before()) screen.place(place_of(Shown::before, before_view_, left), overlay_);
     screen.place(place_of(Shown::now, view_, right), overlay_);
     {
@@ -194,6 +170,23 @@ void PicturePane::draw_before_now(Painter& painter, PictureScreen& screen, const
     }
     const Clip clip(painter, left);
     draw_before_marks(painter, left, bench);
+}
+
+void PicturePane::draw_wipe(Painter& painter, PictureScreen& screen, const Bench& bench) {
+    const float at = std::round(edge());
+    const Box left{box_.x, box_.y, at - box_.x, box_.height};
+    const Box right{at, box_.y, box_.right() - at, box_.height};
+    draw_both(painter, screen, left, right, bench);
+    const float radius = 0.8F * font_size(painter.fonts.body);
+    const ImU32 dark = IM_COL32(0, 0, 0, 190), light = to_colour(painter.theme.touch_hover);
+    painter.list.AddLine({at, box_.y}, {at, box_.bottom()}, dark, 5);
+    painter.list.AddLine({at, box_.y}, {at, box_.bottom()}, light, 2);
+    painter.list.AddCircleFilled({at, box_.middle_y()}, radius + 2, dark);
+    painter.list.AddCircleFilled({at, box_.middle_y()}, radius, light);
+}
+
+void PicturePane::draw_before_now(Painter& painter, PictureScreen& screen, const Bench& bench) {
+    draw_both(painter, screen, before_view_.box(), view_.box(), bench);
 }
 
 void PicturePane::zoom(double factor, ScreenPoint at) {

@@ -24,6 +24,9 @@ class PicturePane {
     void draw_pair(Painter& painter, PictureScreen& screen, const Bench& bench);
     void draw_wipe(Painter& painter, PictureScreen& screen, const Bench& bench);
     void draw_before_now(Painter& painter, PictureScreen& screen, const Bench& bench);
+    /// The kept picture in `left` and the present one in `right`, each with its marks.
+    void draw_both(Painter& painter, PictureScreen& screen, const Box& left, const Box& right,
+                   const Bench& bench);
     void draw_now_marks(Painter& painter, const Bench& bench);
     void draw_before_marks(Painter& painter, const Box& part, const Bench& bench);
     void zoom(double factor, ScreenPoint at);
