@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "colour/integrate.h"
 #include "colour/planckian_locus.h"
 #include "tests/catch.h"

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "colour/integrate.h"
 #include "tests/catch.h"
 #include "tests/colour/tight.h"
@@ -15,7 +15,7 @@ namespace {
 
 // Largest difference of two lights, both scaled to 100 at 560 nm, at the wavelengths of `table` up to
 // `high_nm`.
-double worst_difference(const Spectrum& table, const Spectrum& made, double low_nm, double high_nm) {
+double worst_departure(const Spectrum& table, const Spectrum& made, double low_nm, double high_nm) {
     const double scale = 100 / table.at(560);
     double worst = 0;
     for (std::size_t i = 0; i < table.values.size(); ++i) {
@@ -82,7 +82,7 @@ TEST_CASE("u', v' and u, v of D65 are the published ones") {
 
 TEST_CASE("CIE illuminant A is the Planckian radiator of 2848 K on the old scale") {
     const Spectrum made = planckian_radiator(2848 * 1.4388 / 1.4350, 300, 830, 1);
-    check_tight("illuminant A", worst_difference(read_illuminant("CIE-A"), made, 300, 830), 1e-3);
+    check_tight("illuminant A", worst_departure(read_illuminant("CIE-A"), made, 300, 830), 1e-3);
 }
 
 TEST_CASE("A Planckian radiator peaks where Wien's displacement law says, and is 100 at 560 nm") {
@@ -112,9 +112,9 @@ TEST_CASE("Daylight chromaticity agrees with Little CMS from 4000 to 25 000 K") 
 TEST_CASE("Daylight phases rebuild the CIE's tables") {
     const DaylightComponents components = read_daylight_components();
     const auto worst = [&](const char* name, double nominal_kelvin, double low_nm, double high_nm) {
-        return worst_difference(read_illuminant(name),
-                                tonemend::daylight(nominal_kelvin * 1.4388 / 1.4380, components), low_nm,
-                                high_nm);
+        return worst_departure(read_illuminant(name),
+                               tonemend::daylight(nominal_kelvin * 1.4388 / 1.4380, components), low_nm,
+                               high_nm);
     };
     // Of 100 at 560 nm. The file for D65 has six digits, that for D55 two decimals, and that for D50 one
     // decimal, some of them a whole step off the CIE's table (380 nm: 24.488).

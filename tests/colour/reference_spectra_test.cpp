@@ -1,4 +1,4 @@
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 
 #include <unistd.h>
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "tests/catch.h"
 #include "tests/colour/tight.h"
 

@@ -54,7 +54,7 @@ Matrix3 read_colorants(const std::string& path) {
     return colorants;
 }
 
-double worst_difference(const Matrix3& a, const Matrix3& b) {
+double worst_entry(const Matrix3& a, const Matrix3& b) {
     double worst = 0;
     for (std::size_t row = 0; row < 3; ++row) {
         for (std::size_t column = 0; column < 3; ++column) {
@@ -70,7 +70,7 @@ TEST_CASE("Linear RGB to XYZ follows from the chromaticities to the published di
     for (const PublishedMatrix& row : published) {
         const std::string name(row.space.name);
         check_tight((name + " against the published matrix (half the last digit)").c_str(),
-                    worst_difference(rgb_to_xyz(row.space), row.matrix), row.last_digit / 2);
+                    worst_entry(rgb_to_xyz(row.space), row.matrix), row.last_digit / 2);
     }
 }
 
@@ -78,7 +78,7 @@ TEST_CASE("ROMM RGB has the published matrix to the D50 of the ICC") {
     // ISO 22028-2, to four digits (from memory).
     const Matrix3 matrix{{{{0.7977, 0.1352, 0.0313}, {0.2880, 0.7119, 0.0001}, {0.0000, 0.0000, 0.8249}}}};
     check_tight("ROMM RGB against the published matrix (half the last digit)",
-                worst_difference(rgb_to_xyz_d50(romm_rgb), matrix), 5e-5);
+                worst_entry(rgb_to_xyz_d50(romm_rgb), matrix), 5e-5);
 }
 
 TEST_CASE("RGB spaces adapted to D50 have the colorants of their ICC profiles") {
@@ -100,7 +100,7 @@ TEST_CASE("RGB spaces adapted to D50 have the colorants of their ICC profiles") 
           Row{with_white(srgb, d65), "sRGB.icc"}, Row{with_white(op_rgb, d65), "colord/AdobeRGB1998.icc"},
           Row{op_rgb, "compatibleWithAdobeRGB1998.icc"},
           Row{with_white(romm_rgb, d50), "colord/ProPhotoRGB.icc"}}) {
-        check_tight(row.file, worst_difference(rgb_to_xyz_d50(row.space), read_colorants(folder + row.file)),
+        check_tight(row.file, worst_entry(rgb_to_xyz_d50(row.space), read_colorants(folder + row.file)),
                     1e-5);
     }
 }
