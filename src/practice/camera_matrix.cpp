@@ -4,23 +4,11 @@
 
 #include "colour/rgb_space.h"
 #include "practice/lamp.h"
-#include "practice/random.h"
 #include "practice/recipe.h"
 
 namespace tonemend {
 
 namespace {
-
-// 1/(1 + exp(−(c0 + c1·u + c2·u²))) over the wavelengths: smooth and within 0..1.
-Bands random_smooth(Random& random) {
-    const double c0 = random.uniform(-2.5, 1.5);
-    const double c1 = random.uniform(-2, 2);
-    const double c2 = random.uniform(-2, 2);
-    return make_bands([=](double nm) {
-        const double u = (nm - 550) / 120;
-        return 1 / (1 + std::exp(-(c0 + c1 * u + c2 * u * u)));
-    });
-}
 
 std::vector<Bands> make_training() {
     Random random(1, "training");
@@ -37,11 +25,21 @@ std::vector<Bands> make_training() {
         }
     }
     const std::size_t woods = all.size();
-    for (std::size_t i = 0; i < 2 * woods; ++i) all.push_back(random_smooth(random));
+    for (std::size_t i = 0; i < 2 * woods; ++i) all.push_back(draw_smooth_reflectance(random));
     return all;
 }
 
 }  // namespace
+
+Bands draw_smooth_reflectance(Random& random) {
+    const double c0 = random.uniform(-2.5, 1.5);
+    const double c1 = random.uniform(-2, 2);
+    const double c2 = random.uniform(-2, 2);
+    return make_bands([=](double nm) {
+        const double u = (nm - 550) / 120;
+        return 1 / (1 + std::exp(-(c0 + c1 * u + c2 * u * u)));
+    });
+}
 
 const std::vector<Bands>& training_reflectances() {
     static const std::vector<Bands> all = make_training();

@@ -5,8 +5,12 @@
 
 #include "colour/matrix3.h"
 #include "practice/bands.h"
+#include "practice/random.h"
 
 namespace tonemend {
+
+/// 1/(1 + exp(−(c0 + c1·u + c2·u²))) over the wavelengths, coefficients drawn: smooth and within 0..1.
+Bands draw_smooth_reflectance(Random& random);
 
 /// The reflectances that the bench's camera makers fit their matrices on: bare, stained and finished wood,
 /// one in three, and other smooth reflectances. The same every time.

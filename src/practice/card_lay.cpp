@@ -5,7 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
+#include "calibrate/flat/paper_spots.h"
 #include "picture/input_error.h"
 #include "practice/card_paint.h"
 #include "practice/card_place.h"
@@ -27,6 +28,20 @@ const CardFrame& find_frame(const std::string& name) {
         names += (names.empty() ? "" : ", ") + frame.name;
     }
     throw InputError(fmt::format("card frame '{}' does not exist; choose one of {}", name, names));
+}
+
+// Shifts the sheet so that its middle comes to lie where the options say.
+void move_middle(const PracticeOptions& options, Quad& sheet) {
+    const double x = *options.card_x * options.width, y = *options.card_y * options.height;
+    const Point middle = middle_of(sheet);
+    for (Point& corner : sheet) {
+        corner = {corner.x + x - middle.x, corner.y + y - middle.y};
+        if (corner.x < 0 || corner.y < 0 || corner.x > options.width || corner.y > options.height)
+            throw InputError(
+                fmt::format("practice picture: a card whose middle is at {:.2f},{:.2f} would hang out of the "
+                            "picture; give a place nearer its middle",
+                            *options.card_x, *options.card_y));
+    }
 }
 
 }  // namespace
@@ -53,7 +68,8 @@ PlacedCard lay_card(const PracticeOptions& options) {
     const double width = placed.frame ? shape.sheet_width : shape.window_width;
     const double height = placed.frame ? shape.sheet_height : shape.window_height;
     placed.sheet = place_sheet(width, height, {placed.rotation, placed.tilt, placed.tilt_direction}, area,
-                               placed.frame ? 0.98 : 0.8, across, down);
+                               (placed.frame ? 0.98 : 0.8) * options.faults.card_size, across, down);
+    if (options.card_x && options.card_y) move_middle(options, placed.sheet);
     placed.corners = placed.sheet;
     if (placed.frame) {
         const Matrix3 to_picture = unit_square_to_quad(placed.sheet);

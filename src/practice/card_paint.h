@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
 #include "practice/bands.h"
 
 namespace tonemend {

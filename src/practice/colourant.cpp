@@ -66,6 +66,13 @@ const std::vector<Colourant>& colourants() {
     return all;
 }
 
+std::vector<const Colourant*> earth_shelf() {
+    std::vector<const Colourant*> shelf;
+    for (const Colourant& colourant : colourants())
+        if (colourant.family == ColourantFamily::earth) shelf.push_back(&colourant);
+    return shelf;
+}
+
 const Colourant& find_colourant(std::string_view name) {
     std::string names;
     for (const Colourant& colourant : colourants()) {

@@ -25,6 +25,8 @@ struct Colourant {
 };
 
 const std::vector<Colourant>& colourants();
+/// Those of the earths and wood tones.
+std::vector<const Colourant*> earth_shelf();
 /// Throws InputError that lists the names.
 const Colourant& find_colourant(std::string_view name);
 

@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "colour/cct.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
@@ -57,6 +57,11 @@ Spectrum read_named(const std::string& name) {
     }
 }
 
+const Observer& observer_1931() {
+    static const Observer observer = read_observer_1931();
+    return observer;
+}
+
 Bands scaled_to_peak(Bands power) {
     const double peak = *std::max_element(power.begin(), power.end());
     for (double& value : power) value /= peak;
@@ -91,27 +96,30 @@ Lab Lamp::lab(const XYZ& under_lamp) const {
 Lamp make_lamp(const std::string& first, const std::string& second, double second_share) {
     if (!(second_share >= 0 && second_share <= 1))
         throw InputError(fmt::format("the second lamp's share is {}; give 0 to 1", second_share));
-    static const Observer observer = read_observer_1931();
-    const Bands y = sample_bands(observer.y);
+    const Bands power = read_lamp(first);
+    if (second.empty() || second_share == 0) return lamp_of_power(first, power);
+    const Bands y = sample_bands(observer_1931().y);
+    const Bands other = read_lamp(second);
+    const double scale = second_share * inner_product(power, y) / inner_product(other, y);
+    Bands mixed{};
+    for (std::size_t i = 0; i < band_count; ++i) mixed[i] = (1 - second_share) * power[i] + scale * other[i];
+    return lamp_of_power(fmt::format("{} + {:.0f} % {}", first, 100 * second_share, second), mixed);
+}
+
+Lamp lamp_of_power(const std::string& name, const Bands& power) {
+    const Observer& observer = observer_1931();
     Lamp lamp;
-    lamp.name = first;
-    lamp.power = read_lamp(first);
-    if (!second.empty() && second_share > 0) {
-        lamp.name = fmt::format("{} + {:.0f} % {}", first, 100 * second_share, second);
-        const Bands other = read_lamp(second);
-        const double scale = second_share * inner_product(lamp.power, y) / inner_product(other, y);
-        for (std::size_t i = 0; i < band_count; ++i)
-            lamp.power[i] = (1 - second_share) * lamp.power[i] + scale * other[i];
-        lamp.power = scaled_to_peak(lamp.power);
-    }
+    lamp.name = name;
+    lamp.power = scaled_to_peak(power);
     const Bands x = sample_bands(observer.x);
     const Bands z = sample_bands(observer.z);
+    const Bands y = sample_bands(observer.y);
     const double luminance = inner_product(lamp.power, y);
     for (std::size_t i = 0; i < band_count; ++i) {
-        const double power = lamp.power[i] / luminance;
-        lamp.weights_x[i] = power * x[i];
-        lamp.weights_y[i] = power * y[i];
-        lamp.weights_z[i] = power * z[i];
+        const double share = lamp.power[i] / luminance;
+        lamp.weights_x[i] = share * x[i];
+        lamp.weights_y[i] = share * y[i];
+        lamp.weights_z[i] = share * z[i];
     }
     Bands diffuser;
     diffuser.fill(1);

@@ -37,5 +37,7 @@ struct Lamp {
 /// One lamp, or two whose light falls mixed on all of the scene: `second_share` (0..1) of the luminance comes
 /// from `second`, which may be empty at 0. Throws InputError as read_lamp, and for a share out of range.
 Lamp make_lamp(const std::string& first, const std::string& second = {}, double second_share = 0);
+/// A lamp of any power, in any scale.
+Lamp lamp_of_power(const std::string& name, const Bands& power);
 
 }  // namespace tonemend

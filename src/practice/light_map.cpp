@@ -4,9 +4,13 @@
 #include <array>
 #include <cmath>
 
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
 #include "practice/card_lay.h"
 #include "practice/card_paint.h"
+#include "practice/fault_light.h"
+#include "practice/grey_sheet.h"
+#include "practice/lamp_gradient.h"
+#include "practice/sheen.h"
 
 namespace tonemend {
 
@@ -25,22 +29,30 @@ void draw_bench(const PracticeScene& scene, RawPicture& picture) {
 
 void draw_side(const PracticeScene& scene, const BoardSide& side, const std::vector<float>& darkness,
                RawPicture& picture) {
+    const Sheen sheen = grow_sheen(scene, side);
+    const Raw white = to_float(scene.view.white);
     std::array<Raw, darkness_nodes> table{};
     for (std::size_t node = 0; node < darkness_nodes; ++node) {
         table[node] = to_float(side.raw[node]);
+        if (scene.options.lamp_from) continue;
         for (std::size_t c = 0; c < 3; ++c)
             table[node][c] += static_cast<float>(side.gloss * scene.view.white[c]);
     }
+    std::size_t at = 0;
     for (int y = 0; y < side.board.height; ++y) {
         const float* dark = darkness.data() + static_cast<std::ptrdiff_t>(y) * scene.board.width +
                             (side.board.x - scene.board.x);
         float* out = picture.row(side.board.y + y) + 3 * static_cast<std::ptrdiff_t>(side.board.x);
-        for (int x = 0; x < side.board.width; ++x, out += 3) {
+        for (int x = 0; x < side.board.width; ++x, ++at, out += 3) {
             const float place = (dark[x] + 0.5F) * 32;
             const std::size_t node = std::min(static_cast<std::size_t>(place), darkness_nodes - 2);
             const float rest = place - static_cast<float>(node);
             for (std::size_t c = 0; c < 3; ++c)
                 out[c] = table[node][c] + rest * (table[node + 1][c] - table[node][c]);
+            if (!sheen.shimmer.empty())
+                for (std::size_t c = 0; c < 3; ++c) out[c] *= sheen.shimmer[at];
+            if (!sheen.gloss.empty())
+                for (std::size_t c = 0; c < 3; ++c) out[c] += sheen.gloss[at] * white[c];
         }
     }
 }
@@ -82,7 +94,40 @@ void draw_card(const PracticeScene& scene, RawPicture& picture) {
     }
 }
 
+RawPicture draw_things(const PracticeScene& scene, const std::vector<float>& darkness) {
+    const int width = scene.options.width;
+    const int height = scene.options.height;
+    RawPicture picture{
+        width, height,
+        std::vector<float>(3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height))};
+    if (scene.options.subject == PracticeSubject::grey_sheet) {
+        draw_grey_sheet(scene, picture);
+        return picture;
+    }
+    draw_bench(scene, picture);
+    draw_side(scene, scene.original, darkness, picture);
+    draw_side(scene, scene.repair, darkness, picture);
+    if (scene.card) draw_card(scene, picture);
+    add_glint(scene, picture);
+    return picture;
+}
+
+// Two lamps from two sides: the picture under either, mixed column by column.
+RawPicture draw_under_both(const PracticeScene& scene, const std::vector<float>& darkness) {
+    RawPicture picture = draw_things(relit(scene, scene.options.lamp), darkness);
+    const RawPicture second = draw_things(relit(scene, scene.options.second_lamp), darkness);
+    for (int y = 0; y < picture.height; ++y) {
+        for (int x = 0; x < picture.width; ++x) {
+            const auto share = static_cast<float>(second_share_at(scene, x + 0.5));
+            for (int i = 3 * x; i < 3 * x + 3; ++i)
+                picture.row(y)[i] = std::lerp(picture.row(y)[i], second.row(y)[i], share);
+        }
+    }
+    return picture;
+}
+
 void light_up(const PracticeScene& scene, RawPicture& picture) {
+    dim_by_faults(scene, picture);
     Raw veil{};
     for (std::size_t c = 0; c < 3; ++c)
         veil[c] = static_cast<float>(scene.black_level * scene.exposure * scene.view.white[c]);
@@ -99,20 +144,14 @@ void light_up(const PracticeScene& scene, RawPicture& picture) {
 }  // namespace
 
 RawPicture light_map(const PracticeScene& scene) {
+    if (scene.options.subject == PracticeSubject::grey_sheet) return light_map(scene, {});
     return light_map(scene,
                      grow_grain(scene.grain, scene.board.width, scene.board.height, scene.options.seed));
 }
 
 RawPicture light_map(const PracticeScene& scene, const std::vector<float>& darkness) {
-    const int width = scene.options.width;
-    const int height = scene.options.height;
-    RawPicture picture{
-        width, height,
-        std::vector<float>(3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height))};
-    draw_bench(scene, picture);
-    draw_side(scene, scene.original, darkness, picture);
-    draw_side(scene, scene.repair, darkness, picture);
-    if (scene.card) draw_card(scene, picture);
+    RawPicture picture = scene.options.faults.lamp_gradient > 0 ? draw_under_both(scene, darkness)
+                                                                : draw_things(scene, darkness);
     light_up(scene, picture);
     return picture;
 }

@@ -22,7 +22,7 @@ struct RawPicture {
 
 /// The light that reaches the sensor from each pixel's place, in the camera's raw values, before lens and
 /// sensor: board, card and bench top under the falling-off lamp, exposure applied, the repair's gloss and the
-/// black level's veil added.
+/// black level's veil added; or the grey sheet in place of board, card and bench top.
 RawPicture light_map(const PracticeScene& scene);
 
 /// The same with the board's grain grown before: `darkness` is grow_grain of the scene's grain, board and

@@ -6,6 +6,7 @@
 
 #include "practice/camera.h"
 #include "practice/camera_curve.h"
+#include "practice/faults.h"
 #include "practice/finish.h"
 
 namespace tonemend {
@@ -24,6 +25,12 @@ enum class CardMount {
     absent,
 };
 
+/// What lies before the camera.
+enum class PracticeSubject {
+    work,        ///< original, repair and card
+    grey_sheet,  ///< a sheet of matt grey paper that fills the picture, with its texture, dust and a scratch
+};
+
 /// The shape of uneven light.
 enum class FallOff { linear, radial };
 
@@ -33,6 +40,8 @@ struct PracticeOptions {
     std::uint64_t seed = 1;
     int width = 1600;   ///< pixels, at least 320
     int height = 1200;  ///< pixels, at least 240
+
+    PracticeSubject subject = PracticeSubject::work;
 
     std::optional<std::string> wood;  ///< one of wood_kinds()
     double grain_strength = 1;        ///< 0 an even surface, 1 the wood's own contrast, at most 2
@@ -48,6 +57,9 @@ struct PracticeOptions {
 
     std::string lamp = "CIE-D65";  ///< see read_lamp
     std::string second_lamp;       ///< empty: one lamp
+    /// The lamp under which the pair is drawn, so that pictures of one seed under several lamps show the same
+    /// two boards; absent: `lamp`.
+    std::optional<std::string> pair_lamp;
     double second_lamp_share = 0;  ///< of the luminance, 0..1
     double fall_off_percent =
         0;  ///< light lost from the brightest to the darkest point of the picture, 0..90
@@ -56,6 +68,14 @@ struct PracticeOptions {
         fall_off_direction;  ///< degrees from the x axis towards y, where it darkens (linear)
     double repair_gloss_percent =
         0;  ///< share of the lamp's light that the repair mirrors into the camera, 0..50
+    double original_gloss_percent = 0;  ///< likewise the original
+    /// Where the lamp stands, degrees from the x axis towards y. Gloss then depends on it and on the place
+    /// (see Sheen), and unless told otherwise the light falls off away from the lamp. Absent: gloss is an
+    /// even veil.
+    std::optional<double> lamp_from;
+    /// How much a place's light differs from the mean because its fibres lean, standard deviation, 0..20;
+    /// only with lamp_from.
+    double original_shimmer_percent = 0, repair_shimmer_percent = 0;
 
     std::optional<std::uint64_t> camera;  ///< number for make_camera; drawn: 0 to 23
     WhiteBalance white_balance = WhiteBalance::automatic;
@@ -73,10 +93,15 @@ struct PracticeOptions {
 
     std::string card = "six-step-card";  ///< a name in calibration/ or a path
     CardMount card_mount = CardMount::framed;
-    std::string frame = "medium";          ///< which card frame
+    std::string frame = "medium";  ///< which card frame
+    /// Where the middle of card or sheet is, as a share of the picture's width and height, over board or
+    /// bench; drawn: above the board. Both or neither.
+    std::optional<double> card_x, card_y;
     std::optional<double> rotation;        ///< degrees in the picture's plane, clockwise; drawn: −12 to 12
     std::optional<double> tilt;            ///< degrees out of that plane, 0..60; drawn: 0 to 6
     std::optional<double> tilt_direction;  ///< degrees; drawn: any
+
+    PracticeFaults faults;
 
     bool operator==(const PracticeOptions&) const = default;
 };

@@ -7,6 +7,7 @@
 #include "colour/rgb_space.h"
 #include "picture/standard_encodings.h"
 #include "practice/camera_curve.h"
+#include "practice/picture_style.h"
 #include "practice/sensor.h"
 
 namespace tonemend {
@@ -27,17 +28,35 @@ void encode_row(const float* raw, int width, const std::array<float, 9>& matrix,
         }
 }
 
+RawPicture linear_output(const Matrix3& output, const RawPicture& raw) {
+    RawPicture linear = raw;
+    for (std::size_t i = 0; i < linear.rgb.size(); i += 3) {
+        const Vector3 rgb =
+            output * Vector3{static_cast<double>(raw.rgb[i]), static_cast<double>(raw.rgb[i + 1]),
+                             static_cast<double>(raw.rgb[i + 2])};
+        for (std::size_t c = 0; c < 3; ++c) linear.rgb[i + c] = static_cast<float>(rgb[c]);
+    }
+    return linear;
+}
+
 template <typename Sample>
 void encode(const PracticeScene& scene, const RawPicture& raw, std::vector<std::byte>& samples) {
     const CameraCurve curve(scene.s_curve);
-    const Matrix3 output = scene.view.output_matrix();
+    Matrix3 output = scene.view.output_matrix();
+    RawPicture styled;
+    if (is_styled(scene.options.faults)) {
+        styled = linear_output(output, raw);
+        apply_style(scene.options.faults, styled);
+        output = Matrix3::identity();
+    }
+    const RawPicture& picture = styled.rgb.empty() ? raw : styled;
     std::array<float, 9> matrix{};
     for (std::size_t i = 0; i < 9; ++i) matrix[i] = static_cast<float>(output.m[i / 3][i % 3]);
     std::vector<Sample> row(3 * static_cast<std::size_t>(raw.width));
     const std::size_t bytes = row.size() * sizeof(Sample);
     samples.resize(bytes * static_cast<std::size_t>(raw.height));
     for (int y = 0; y < raw.height; ++y) {
-        encode_row(raw.row(y), raw.width, matrix, curve, row.data());
+        encode_row(picture.row(y), raw.width, matrix, curve, row.data());
         std::memcpy(samples.data() + bytes * static_cast<std::size_t>(y), row.data(), bytes);
     }
 }

@@ -48,7 +48,9 @@ LightFall draw_light(const PracticeOptions& options) {
     LightFall light;
     light.shape = options.fall_off;
     light.loss = options.fall_off_percent / 100;
-    const double degrees = draw(options.fall_off_direction, options.seed, "fall-off direction", 0, 360);
+    std::optional<double> darker = options.fall_off_direction;
+    if (!darker && options.lamp_from) darker = *options.lamp_from + 180;
+    const double degrees = draw(darker, options.seed, "fall-off direction", 0, 360);
     light.cosine = std::cos(degrees * std::numbers::pi / 180);
     light.sine = std::sin(degrees * std::numbers::pi / 180);
     const double w = options.width;
@@ -135,6 +137,22 @@ void colour_board(PracticeScene& scene) {
     }
 }
 
+PracticeOptions under_pair_lamp(PracticeOptions options) {
+    options.lamp = *options.pair_lamp;
+    options.pair_lamp.reset();
+    options.second_lamp.clear();
+    options.second_lamp_share = 0;
+    return options;
+}
+
+// The boards of `other`, seen under this scene's lamp.
+void take_board(PracticeScene& scene, const PracticeScene& other) {
+    scene.original.recipe = other.original.recipe;
+    scene.repair.recipe = other.repair.recipe;
+    paint(scene, scene.original);
+    paint(scene, scene.repair);
+}
+
 }  // namespace
 
 double LightFall::at(double x, double y) const {
@@ -162,8 +180,14 @@ PracticeScene make_scene(const PracticeOptions& options) {
         options.tone == CameraTone::srgb ? 0 : draw(options.s_curve, options.seed, "S-curve", 0.05, 0.2);
     scene.blur = draw(options.blur, options.seed, "blur", 0.4, 0.8);
     lay_board(scene);
-    colour_board(scene);
+    if (options.pair_lamp && *options.pair_lamp != options.lamp)
+        take_board(scene, make_scene(under_pair_lamp(options)));
+    else
+        colour_board(scene);
+    scene.original.gloss = options.original_gloss_percent / 100;
     scene.repair.gloss = options.repair_gloss_percent / 100;
+    scene.original.shimmer = options.original_shimmer_percent / 100;
+    scene.repair.shimmer = options.repair_shimmer_percent / 100;
     if (options.card_mount != CardMount::absent) scene.card = lay_card(options);
     return scene;
 }

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "calibrate/card.h"
-#include "calibrate/card_frame.h"
+#include "calibrate/card/card.h"
+#include "calibrate/card/card_frame.h"
 #include "picture/geometry.h"
 #include "practice/camera.h"
 #include "practice/options.h"
@@ -34,6 +34,7 @@ struct BoardSide {
     PixelRect board;                            ///< where this half lies
     PixelRect region;                           ///< what is measured, well inside
     double gloss = 0;                           ///< share of the lamp's light mirrored into the camera
+    double shimmer = 0;                         ///< of the wood's own light, standard deviation; see Sheen
 };
 
 /// The reference card in the picture.

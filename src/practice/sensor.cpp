@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
+
+#include <fmt/format.h>
 
 #include "practice/random.h"
 
@@ -53,16 +56,34 @@ void blur(RawPicture& picture, double sigma) {
     }
 }
 
+namespace {
+
+// No two pictures of one set-up have the same noise.
+std::string stream_of(const PracticeOptions& options) {
+    const std::string side =
+        options.lamp_from ? fmt::format(", lamp from {:g}", *options.lamp_from) : std::string();
+    if (!side.empty() && options.subject == PracticeSubject::grey_sheet)
+        return "sensor noise of the sheet" + side;
+    if (!side.empty()) return "sensor noise" + side;
+    if (options.pair_lamp) return "sensor noise under " + options.lamp;
+    if (options.subject == PracticeSubject::grey_sheet) return "sensor noise of the sheet";
+    if (!options.card_x) return "sensor noise";
+    return *options.card_x < 0.5 ? "sensor noise, card left" : "sensor noise, card right";
+}
+
+}  // namespace
+
 void expose(const PracticeScene& scene, RawPicture& picture) {
     const auto length = 3 * static_cast<std::size_t>(picture.width);
     const auto per_electron = static_cast<float>(1 / scene.camera.full_well);
     const auto read = static_cast<float>(std::pow(scene.camera.read_noise / scene.camera.full_well, 2));
     const auto amount = static_cast<float>(scene.options.noise);
     std::vector<float> normals(length);
+    const std::string stream = stream_of(scene.options);
     for (int y = 0; y < picture.height; ++y) {
         float* row = picture.row(y);
         if (amount > 0) {
-            Random random(scene.options.seed, "sensor noise", static_cast<std::uint64_t>(y));
+            Random random(scene.options.seed, stream, static_cast<std::uint64_t>(y));
             NormalTable::get().fill(random, normals.data(), length);
             for (std::size_t i = 0; i < length; ++i)
                 row[i] += amount * std::sqrt(row[i] * per_electron + read) * normals[i];

@@ -35,14 +35,16 @@ Json to_json(const Recipe& recipe) {
 
 Json to_json(const RegionTruth& truth, const BoardSide& side) {
     const PixelRect& r = truth.region;
-    return {{"region", {r.x, r.y, r.width, r.height}},
-            {"lab", to_json(truth.lab)},
-            {"lab_wood", to_json(truth.lab_wood)},
-            {"ground", to_json(truth.ground)},
-            {"figure", truth.figure ? to_json(*truth.figure) : Json()},
-            {"figure_share", truth.figure_share},
-            {"gloss", side.gloss},
-            {"recipe", to_json(side.recipe)}};
+    Json json{{"region", {r.x, r.y, r.width, r.height}},
+              {"lab", to_json(truth.lab)},
+              {"lab_wood", to_json(truth.lab_wood)},
+              {"ground", to_json(truth.ground)},
+              {"figure", truth.figure ? to_json(*truth.figure) : Json()},
+              {"figure_share", truth.figure_share},
+              {"gloss", side.gloss},
+              {"recipe", to_json(side.recipe)}};
+    if (side.shimmer > 0) json["shimmer"] = side.shimmer;
+    return json;
 }
 
 const char* name_of(PairKind kind) {

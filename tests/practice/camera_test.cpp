@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "colour/difference.h"
 #include "colour/rgb_space.h"
 #include "practice/camera_curve.h"

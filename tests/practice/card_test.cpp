@@ -1,7 +1,7 @@
 #include <cmath>
 #include <fstream>
 
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
 #include "colour/difference.h"
 #include "picture/input_error.h"
 #include "practice/card_lay.h"

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "calibrate/reference_spectra.h"
+#include "calibrate/model/reference_spectra.h"
 #include "colour/chromaticity.h"
 #include "colour/difference.h"
 #include "colour/integrate.h"

@@ -24,7 +24,7 @@ struct Scratch {
     ~Scratch() { std::filesystem::remove_all(path); }
 };
 
-PracticeOptions small_picture() {
+PracticeOptions small_written_picture() {
     PracticeOptions options;
     options.seed = 17;
     options.width = 640;
@@ -55,7 +55,7 @@ Lab relative_lab(const Frame& frame, const PixelRect& region, const PixelRect& p
 
 TEST_CASE("A practice picture is written with its truth beside it, and reads back as it was rendered") {
     const Scratch scratch;
-    const PracticeScene scene = make_scene(small_picture());
+    const PracticeScene scene = make_scene(small_written_picture());
     for (const char* name : {"a.png", "a.tif"}) {
         const std::filesystem::path path = scratch.path / name;
         const Truth known = write_practice(scene, path);
@@ -74,13 +74,13 @@ TEST_CASE("A practice picture is written with its truth beside it, and reads bac
 
 TEST_CASE("JPEG holds 8 bits whatever was asked") {
     const Scratch scratch;
-    write_practice(make_scene(small_picture()), scratch.path / "a.JPG");
+    write_practice(make_scene(small_written_picture()), scratch.path / "a.JPG");
     CHECK(read_picture(scratch.path / "a.JPG").type == SampleType::uint8);
 }
 
 TEST_CASE("A raw file gives the colour that the camera's own file gives") {
     const Scratch scratch;
-    PracticeOptions options = small_picture();
+    PracticeOptions options = small_written_picture();
     options.noise = 0;
     options.black_level = 0;
     options.grain_strength = 0;
