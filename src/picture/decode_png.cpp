@@ -15,7 +15,7 @@
 namespace tonemend {
 namespace {
 
-struct Source {
+struct PngBytes {
     std::span<const std::byte> bytes;
     std::size_t position = 0;
     std::string error;
@@ -23,17 +23,17 @@ struct Source {
 };
 
 void on_error(png_structp png, png_const_charp message) {
-    static_cast<Source*>(png_get_error_ptr(png))->error = message;
+    static_cast<PngBytes*>(png_get_error_ptr(png))->error = message;
     longjmp(png_jmpbuf(png), 1);
 }
 
 void on_warning(png_structp png, png_const_charp message) {
     if (std::strncmp(message, "iCCP", 4) == 0)
-        static_cast<Source*>(png_get_error_ptr(png))->profile_warning = message;
+        static_cast<PngBytes*>(png_get_error_ptr(png))->profile_warning = message;
 }
 
 void on_read(png_structp png, png_bytep into, png_size_t size) {
-    auto& source = *static_cast<Source*>(png_get_io_ptr(png));
+    auto& source = *static_cast<PngBytes*>(png_get_io_ptr(png));
     if (size > source.bytes.size() - source.position) png_error(png, "the file ends too early");
     std::memcpy(into, source.bytes.data() + source.position, size);
     source.position += size;
@@ -41,7 +41,7 @@ void on_read(png_structp png, png_bytep into, png_size_t size) {
 
 /// libpng's reader, closed on every way out.
 struct Reader {
-    explicit Reader(Source& source)
+    explicit Reader(PngBytes& source)
         : png(png_create_read_struct(PNG_LIBPNG_VER_STRING, &source, on_error, on_warning)) {
         info = png ? png_create_info_struct(png) : nullptr;
         if (!info) {
@@ -100,7 +100,7 @@ std::optional<ColourEncoding> stated_encoding(png_structp png, png_infop info) {
     return gamma_encoding(1 / file_gamma, space, "gamma and primaries stated in the PNG");
 }
 
-void take_profile(png_structp png, png_infop info, const Source& source, const std::string& name,
+void take_profile(png_structp png, png_infop info, const PngBytes& source, const std::string& name,
                   Still& still) {
     png_charp profile_name = nullptr;
     png_bytep profile = nullptr;
@@ -127,7 +127,7 @@ void take_exif(png_structp png, png_infop info, Still& still) {
 }  // namespace
 
 Still decode_png(std::span<const std::byte> bytes, const std::string& name) {
-    Source source{bytes, 0, {}, {}};
+    PngBytes source{bytes, 0, {}, {}};
     const Reader reader(source);
     png_structp png = reader.png;
     png_infop info = reader.info;

@@ -69,7 +69,7 @@ ColourEncoding camera_encoding(const libraw_colordata_t& colour) {
     return encoding;
 }
 
-CaptureFacts facts_of(const libraw_data_t& data) {
+CaptureFacts raw_facts(const libraw_data_t& data) {
     const auto positive = [](float value) {
         return std::isfinite(value) && value > 0 ? std::optional<double>(static_cast<double>(value))
                                                  : std::nullopt;
@@ -116,6 +116,8 @@ Still decode_raw(std::span<const std::byte> bytes, const std::string& name) {
     require_readable_size(raw->imgdata.sizes.raw_width, raw->imgdata.sizes.raw_height, name);
     require(raw->unpack(), name);
     if (data_missing) refuse_damaged(name, "sensor data is missing");
+    // Before processing, which puts the gains asked for in place of daylight's.
+    const ColourEncoding encoding = camera_encoding(raw->imgdata.color);
     require(raw->dcraw_process(), name);
 
     Still still;
@@ -124,8 +126,8 @@ Still decode_raw(std::span<const std::byte> bytes, const std::string& name) {
     still.height = sizes.iheight;
     still.type = SampleType::uint16;
     still.orientation = exif_orientation(sizes.flip);
-    still.encoding = camera_encoding(raw->imgdata.color);
-    still.facts = facts_of(raw->imgdata);
+    still.encoding = encoding;
+    still.facts = raw_facts(raw->imgdata);
     const std::size_t pixels = static_cast<std::size_t>(still.width) * static_cast<std::size_t>(still.height);
     still.samples.resize(6 * pixels);
     const bool grey = raw->imgdata.idata.colors == 1;

@@ -13,10 +13,10 @@ namespace tonemend {
 namespace {
 
 constexpr int full_chroma_from_quality = 90;
-constexpr std::string_view icc_label{"ICC_PROFILE\0", 12};
+constexpr std::string_view icc_segment_label{"ICC_PROFILE\0", 12};
 constexpr std::size_t most_in_segment = 65533 - 14;
 
-struct CloseTurboJpeg {
+struct CloseJpegWriter {
     void operator()(void* handle) const { tjDestroy(handle); }
 };
 struct FreeTurboJpeg {
@@ -39,7 +39,8 @@ EncodedBytes icc_segments(const std::vector<std::uint8_t>& profile) {
         append_byte(bytes, 0xe2);
         append_byte(bytes, (size + 16) >> 8);
         append_byte(bytes, size + 16);
-        for (const char character : icc_label) append_byte(bytes, static_cast<unsigned char>(character));
+        for (const char character : icc_segment_label)
+            append_byte(bytes, static_cast<unsigned char>(character));
         append_byte(bytes, i + 1);
         append_byte(bytes, count);
         for (std::size_t j = 0; j < size; ++j) append_byte(bytes, profile[first + j]);
@@ -59,7 +60,7 @@ std::size_t after_jfif(const unsigned char* jpeg, std::size_t size) {
 EncodedBytes encode_jpeg(const Frame& frame, const WriteOptions& options) {
     if (frame.type != SampleType::uint8)
         throw InputError("JPEG holds 8-bit samples only; end the name in .png or .tif");
-    const std::unique_ptr<void, CloseTurboJpeg> compressor(tjInitCompress());
+    const std::unique_ptr<void, CloseJpegWriter> compressor(tjInitCompress());
     if (!compressor) throw std::bad_alloc();
     unsigned char* buffer = nullptr;
     unsigned long size = 0;

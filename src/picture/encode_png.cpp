@@ -20,12 +20,12 @@ struct Sink {
     std::string error;
 };
 
-void on_error(png_structp png, png_const_charp message) {
+void on_write_error(png_structp png, png_const_charp message) {
     static_cast<Sink*>(png_get_error_ptr(png))->error = message;
     longjmp(png_jmpbuf(png), 1);
 }
 
-void on_warning(png_structp, png_const_charp) {}
+void on_write_warning(png_structp, png_const_charp) {}
 
 void on_bytes(png_structp png, png_bytep data, png_size_t size) {
     auto& bytes = static_cast<Sink*>(png_get_io_ptr(png))->bytes;
@@ -60,7 +60,7 @@ EncodedBytes encode_png(const Frame& frame, const WriteOptions& options) {
     if (frame.type == SampleType::float32)
         throw InputError("PNG cannot hold floating-point samples; end the name in .tif");
     Sink sink;
-    png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, &sink, on_error, on_warning);
+    png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, &sink, on_write_error, on_write_warning);
     if (!png) throw std::bad_alloc();
     png_infop info = png_create_info_struct(png);
     png_set_write_fn(png, &sink, on_bytes, on_flush);

@@ -10,14 +10,6 @@
 namespace tonemend {
 namespace {
 
-struct FreeCurve {
-    void operator()(cmsToneCurve* curve) const { cmsFreeToneCurve(curve); }
-};
-using Curve = std::unique_ptr<cmsToneCurve, FreeCurve>;
-struct FreeText {
-    void operator()(cmsMLU* text) const { cmsMLUfree(text); }
-};
-
 constexpr std::size_t steps = 4096;
 using Samples = std::array<double, steps>;
 
@@ -43,23 +35,23 @@ bool follows(const Samples& samples, Formula formula) {
     return true;
 }
 
-Curve curve_through(cmsContext context, const Samples& samples) {
+LcmsCurve curve_through(cmsContext context, const Samples& samples) {
     // IEC 61966-2-1 as ICC.1:2022, 10.18, function type 3 wants it.
     constexpr std::array<double, 5> srgb_parameters{2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
     if (follows(samples, decode_srgb))
-        return Curve(cmsBuildParametricToneCurve(context, 4, srgb_parameters.data()));
+        return LcmsCurve(cmsBuildParametricToneCurve(context, 4, srgb_parameters.data()));
     const double gamma = std::log(samples[steps / 2]) / std::log(encoded_at(steps / 2));
     if (follows(samples, [gamma](double encoded) { return std::pow(encoded, gamma); }))
-        return Curve(cmsBuildGamma(context, gamma));
+        return LcmsCurve(cmsBuildGamma(context, gamma));
     std::array<cmsUInt16Number, steps> table{};
     std::transform(samples.begin(), samples.end(), table.begin(), [](double light) {
         return static_cast<cmsUInt16Number>(std::lround(65535 * std::clamp(light, 0.0, 1.0)));
     });
-    return Curve(cmsBuildTabulatedToneCurve16(context, steps, table.data()));
+    return LcmsCurve(cmsBuildTabulatedToneCurve16(context, steps, table.data()));
 }
 
 void write_description(cmsContext context, cmsHPROFILE profile, const std::string& text) {
-    const std::unique_ptr<cmsMLU, FreeText> words(cmsMLUalloc(context, 1));
+    const LcmsText words(cmsMLUalloc(context, 1));
     // "assumed" would be said of what the profile states from now on.
     cmsMLUsetASCII(words.get(), "en", "US", text.substr(0, text.find(" (assumed")).c_str());
     cmsWriteTag(profile, cmsSigProfileDescriptionTag, words.get());
@@ -87,7 +79,7 @@ std::vector<std::uint8_t> encoding_profile(const ColourEncoding& encoding) {
         const auto& m = encoding.to_xyz_d50.m;
         const cmsCIEXYZ colorant{m[0][c], m[1][c], m[2][c]};
         cmsWriteTag(profile.get(), colorants[c], &colorant);
-        const Curve curve = curve_through(lcms.context(), samples[c]);
+        const LcmsCurve curve = curve_through(lcms.context(), samples[c]);
         cmsWriteTag(profile.get(), curves[c], curve.get());
     }
     return saved_profile(profile);

@@ -12,7 +12,7 @@ namespace tonemend {
 namespace {
 
 /// One number of the tag, if it is there and finite.
-std::optional<double> number(const Exiv2::ExifData& exif, const char* key) {
+std::optional<double> exif_number(const Exiv2::ExifData& exif, const char* key) {
     const auto found = exif.findKey(Exiv2::ExifKey(key));
     if (found == exif.end() || found->count() == 0) return std::nullopt;
     const double value = static_cast<double>(found->toFloat(0));
@@ -21,12 +21,12 @@ std::optional<double> number(const Exiv2::ExifData& exif, const char* key) {
 }
 
 std::optional<double> positive(const Exiv2::ExifData& exif, const char* key) {
-    const auto value = number(exif, key);
+    const auto value = exif_number(exif, key);
     return value && *value > 0 ? value : std::nullopt;
 }
 
 std::optional<int> whole(const Exiv2::ExifData& exif, const char* key) {
-    const auto value = number(exif, key);
+    const auto value = exif_number(exif, key);
     if (!value || std::abs(*value) > 65535) return std::nullopt;
     return static_cast<int>(*value);
 }

@@ -215,9 +215,18 @@ ColourEncoding icc_encoding(std::span<const std::uint8_t> bytes, StoredChannels 
 
 ColourEncoding read_icc_profile(const std::filesystem::path& path) {
     const FileBytes file = read_file_bytes(path);
-    const auto* const first = reinterpret_cast<const std::uint8_t*>(file.data.get());
-    ColourEncoding encoding =
-        icc_encoding({first, file.size}, StoredChannels::three, one_line(path.string(), 400));
+    const std::span bytes(reinterpret_cast<const std::uint8_t*>(file.data.get()), file.size);
+    const std::string name = one_line(path.string(), 400);
+    constexpr std::size_t header = 128, signature_at = 36, class_at = 12;
+    constexpr std::uint32_t signature = 0x61637370;  // 'acsp'
+    constexpr const char* other = "give the input profile of a camera or scanner";
+    if (bytes.size() < header || header_word(bytes, signature_at) != signature)
+        refuse(name, "is no ICC profile", other);
+    ColourEncoding encoding = icc_encoding(bytes, StoredChannels::three, name);
+    const std::uint32_t profile_class = header_word(bytes, class_at);
+    if (profile_class == cmsSigOutputClass) refuse(name, "is the profile of a printer", other);
+    if (profile_class == cmsSigDisplayClass && !encoding.decoding->separable())
+        refuse(name, "is a display's lookup table", other);
     encoding.description.replace(0, encoding.description.find("ICC"), "");
     return encoding;
 }

@@ -22,6 +22,8 @@ ColourEncoding icc_encoding(std::span<const std::uint8_t> profile, StoredChannel
                             const std::string& name);
 
 /// The encoding in a profile file of its own, for a camera or scanner that was characterised beforehand.
+/// Throws InputError also for a printer's profile, and for a display's lookup table: they do not tell what a
+/// camera saw.
 ColourEncoding read_icc_profile(const std::filesystem::path& path);
 
 }  // namespace tonemend

@@ -41,4 +41,14 @@ std::vector<std::uint8_t> saved_profile(const LcmsProfile& profile) {
     return bytes;
 }
 
+std::vector<std::uint8_t> identified_profile(const LcmsInstance& lcms, const LcmsProfile& profile) {
+    std::vector<std::uint8_t> bytes = saved_profile(profile);
+    const LcmsProfile read = lcms.open(bytes);
+    if (!read || !cmsMD5computeID(read.get())) throw std::bad_alloc();
+    std::array<std::uint8_t, 16> id{};
+    cmsGetHeaderProfileID(read.get(), id.data());
+    std::copy(id.begin(), id.end(), bytes.begin() + 84);
+    return bytes;
+}
+
 }  // namespace tonemend

@@ -10,6 +10,19 @@
 
 namespace tonemend {
 
+struct FreeLcmsCurve {
+    void operator()(cmsToneCurve* curve) const { cmsFreeToneCurve(curve); }
+};
+using LcmsCurve = std::unique_ptr<cmsToneCurve, FreeLcmsCurve>;
+struct FreeLcmsPipeline {
+    void operator()(cmsPipeline* pipeline) const { cmsPipelineFree(pipeline); }
+};
+using LcmsPipeline = std::unique_ptr<cmsPipeline, FreeLcmsPipeline>;
+struct FreeLcmsText {
+    void operator()(cmsMLU* text) const { cmsMLUfree(text); }
+};
+using LcmsText = std::unique_ptr<cmsMLU, FreeLcmsText>;
+
 struct CloseLcmsProfile {
     void operator()(void* profile) const { cmsCloseProfile(profile); }
 };
@@ -38,5 +51,8 @@ class LcmsInstance {
 
 /// The profile as a file's bytes; always the same for the same content: its date is fixed.
 std::vector<std::uint8_t> saved_profile(const LcmsProfile& profile);
+
+/// The same with its identifier, the MD5 of its content (ICC.1:2022, 7.2.18), in its header.
+std::vector<std::uint8_t> identified_profile(const LcmsInstance& lcms, const LcmsProfile& profile);
 
 }  // namespace tonemend

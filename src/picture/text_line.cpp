@@ -21,4 +21,11 @@ std::string one_line(std::string_view text, std::size_t longest) {
     return line;
 }
 
+std::string in_capitals(std::string_view text) {
+    std::string result(text);
+    for (char& letter : result)
+        if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
+    return result;
+}
+
 }  // namespace tonemend

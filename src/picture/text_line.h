@@ -9,4 +9,7 @@ namespace tonemend {
 /// trimmed, and what is longer than `longest` bytes cut with "…".
 std::string one_line(std::string_view text, std::size_t longest = 160);
 
+/// Its plain letters a to z as capitals, all else as it is.
+std::string in_capitals(std::string_view text);
+
 }  // namespace tonemend

@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::uint16_t photometric_cfa = 32803;
 constexpr std::uint16_t illuminant_d65 = 21;
-constexpr const char* camera_name = "Tonemend practice camera";
+constexpr const char* bench_camera_name = "Tonemend practice camera";
 
 /// libtiff names the DNG tags but not the mosaic's of TIFF/EP.
 constexpr std::uint32_t tag_cfa_repeat = 33421;
@@ -58,8 +58,8 @@ void set_identity(TIFF* tiff) {
     TIFFSetField(tiff, TIFFTAG_DNGVERSION, version);
     TIFFSetField(tiff, TIFFTAG_DNGBACKWARDVERSION, backward_version);
     TIFFSetField(tiff, TIFFTAG_MAKE, "Tonemend");
-    TIFFSetField(tiff, TIFFTAG_MODEL, camera_name);
-    TIFFSetField(tiff, TIFFTAG_UNIQUECAMERAMODEL, camera_name);
+    TIFFSetField(tiff, TIFFTAG_MODEL, bench_camera_name);
+    TIFFSetField(tiff, TIFFTAG_UNIQUECAMERAMODEL, bench_camera_name);
 }
 
 }  // namespace

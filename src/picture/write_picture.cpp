@@ -7,6 +7,7 @@
 #include <cctype>
 #include <cerrno>
 #include <cstdio>
+#include <deque>
 #include <system_error>
 
 #include <fmt/format.h>
@@ -49,31 +50,65 @@ EncodedBytes encode(const Frame& frame, const std::filesystem::path& path, const
         "is not a kind of picture that can be written; end its name in .png, .tif, .jpg or .webp");
 }
 
+/// A whole temporary file beside the path that it is for; gone again with its owner unless it was put in
+/// place.
+class StagedFile {
+  public:
+    explicit StagedFile(const FileToWrite& file)
+        : path_(file.path), temporary_(file.path.string() + ".XXXXXX") {
+        const int descriptor = mkstemp(temporary_.data());
+        if (descriptor < 0) refuse(path_, errno);
+        const auto give_up = [&](int error_number) {
+            close(descriptor);
+            std::remove(temporary_.c_str());
+            refuse(path_, error_number);
+        };
+        for (std::size_t done = 0; done < file.bytes.size();) {
+            const ssize_t written = write(descriptor, file.bytes.data() + done, file.bytes.size() - done);
+            if (written < 0 && errno == EINTR) continue;
+            if (written < 0) give_up(errno);
+            done += static_cast<std::size_t>(written);
+        }
+        // mkstemp makes a private file; the finished one is as readable as any other.
+        if (fchmod(descriptor, static_cast<mode_t>(0666) & ~file_mask) != 0 || fsync(descriptor) != 0)
+            give_up(errno);
+        if (close(descriptor) != 0) {
+            const int error_number = errno;
+            std::remove(temporary_.c_str());
+            refuse(path_, error_number);
+        }
+    }
+    ~StagedFile() {
+        if (!placed_) std::remove(temporary_.c_str());
+    }
+    StagedFile(const StagedFile&) = delete;
+    StagedFile& operator=(const StagedFile&) = delete;
+
+    void put_in_place() {
+        if (std::rename(temporary_.c_str(), path_.c_str()) != 0) refuse(path_, errno);
+        placed_ = true;
+    }
+
+  private:
+    std::filesystem::path path_;
+    std::string temporary_;
+    bool placed_ = false;
+};
+
 }  // namespace
 
 void write_whole_file(const std::filesystem::path& path, std::span<const std::byte> bytes) {
-    std::string temporary = path.string() + ".XXXXXX";
-    const int descriptor = mkstemp(temporary.data());
-    if (descriptor < 0) refuse(path, errno);
-    const auto give_up = [&](int error_number) {
-        close(descriptor);
-        std::remove(temporary.c_str());
-        refuse(path, error_number);
-    };
-    for (std::size_t done = 0; done < bytes.size();) {
-        const ssize_t written = write(descriptor, bytes.data() + done, bytes.size() - done);
-        if (written < 0 && errno == EINTR) continue;
-        if (written < 0) give_up(errno);
-        done += static_cast<std::size_t>(written);
-    }
-    // mkstemp makes a private file; the finished one is as readable as any other.
-    if (fchmod(descriptor, static_cast<mode_t>(0666) & ~file_mask) != 0 || fsync(descriptor) != 0)
-        give_up(errno);
-    if (close(descriptor) != 0 || std::rename(temporary.c_str(), path.c_str()) != 0) {
-        const int error_number = errno;
-        std::remove(temporary.c_str());
-        refuse(path, error_number);
-    }
+    write_whole_files({{path, bytes}});
+}
+
+void write_whole_files(const std::vector<FileToWrite>& files) {
+    // A folder in the way of a name is found only by the renaming, when others may be in place.
+    std::error_code failure;
+    for (const FileToWrite& file : files)
+        if (std::filesystem::is_directory(file.path, failure)) refuse(file.path, EISDIR);
+    std::deque<StagedFile> staged;
+    for (const FileToWrite& file : files) staged.emplace_back(file);
+    for (StagedFile& file : staged) file.put_in_place();
 }
 
 void write_picture(const Frame& frame, const std::filesystem::path& path, const WriteOptions& options) {

@@ -24,4 +24,14 @@ void write_picture(const Frame& frame, const std::filesystem::path& path, const 
 /// Writes `bytes` to `path` through a temporary file and a rename. Throws InputError.
 void write_whole_file(const std::filesystem::path& path, std::span<const std::byte> bytes);
 
+/// What is to become a file.
+struct FileToWrite {
+    std::filesystem::path path;
+    std::span<const std::byte> bytes;
+};
+
+/// Writes all of them as write_whole_file does, or none: each is a whole temporary file before the first is
+/// renamed. Throws InputError.
+void write_whole_files(const std::vector<FileToWrite>& files);
+
 }  // namespace tonemend

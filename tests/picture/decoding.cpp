@@ -13,7 +13,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 

@@ -16,7 +16,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 
@@ -46,7 +46,7 @@ struct Row {
     double worst_xyz;  ///< of white = 1
 };
 
-std::vector<std::array<double, 3>> xyz_of(const Frame& frame) {
+std::vector<std::array<double, 3>> read_back_xyz(const Frame& frame) {
     const LinearPicture linear = linear_light(frame, {0, 0, frame.width, frame.height});
     std::vector<std::array<double, 3>> result;
     for (std::size_t i = 0; i < linear.clipped.size(); ++i)
@@ -112,10 +112,10 @@ TEST_CASE("Samples beside the profile of their encoding come back as the same sa
             CHECK(back.samples == frame.samples);
             CHECK_FALSE(back.encoding.assumed);
             CHECK(back.encoding.description.find("assumed") == std::string::npos);
-            const double error = worst(xyz_of(back), xyz_of(frame));
+            const double error = worst(read_back_xyz(back), read_back_xyz(frame));
             CHECK(error < row.worst_xyz);
             if (type == SampleType::uint16) {
-                const double beside = worst(xyz_of(frame), lcms_xyz(options.icc_profile, frame));
+                const double beside = worst(read_back_xyz(frame), lcms_xyz(options.icc_profile, frame));
                 std::printf("%s: worst XYZ read back %.1e, beside Little CMS %.1e\n", row.name, error,
                             beside);
                 CHECK(beside < row.worst_xyz + 0.8e-5);

@@ -16,7 +16,7 @@
 #include "tests/support/table_profile.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 using tonemend::testing::table_profile;
 
 namespace {

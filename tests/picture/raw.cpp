@@ -10,7 +10,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 
@@ -98,6 +98,19 @@ TEST_CASE("The camera's matrix takes balanced camera RGB to XYZ, and white to th
     std::printf("camera matrix: worst element error %.2e\n", worst);
     // The file holds the matrix in ten-thousandths or better; LibRaw's own sRGB matrix has six digits.
     CHECK(worst < 2e-4);
+}
+
+TEST_CASE("The gains that make daylight neutral are those of the matrix for D65") {
+    // DNG 1.4, chapter 6: ColorMatrix1 under D65 takes the XYZ of D65 to the camera's neutral.
+    const ScratchFolder folder;
+    auto mosaic = flat_mosaic(32, 32, {0.5, 0.5, 0.5});
+    mosaic.xyz_to_camera = Matrix3::diagonal(0.5, 1, 0.625) * mosaic.xyz_to_camera;
+    mosaic.neutral = {0.9, 1, 0.2};  // as shot under another light
+    write_dng(mosaic, folder / "a.dng");
+    const auto balance = read_picture(folder / "a.dng").encoding.native_balance;
+    CHECK(std::abs(balance[0] - 2.0) < 1e-3);
+    CHECK(std::abs(balance[1] - 1.0) < 1e-6);
+    CHECK(std::abs(balance[2] - 1.6) < 1e-3);
 }
 
 TEST_CASE("A raw picture is turned upright") {

@@ -11,7 +11,7 @@
 
 #include "picture/standard_encodings.h"
 
-namespace tonemend::test {
+namespace tonemend::testing {
 namespace {
 
 /// Writes a big-endian TIFF structure.
@@ -46,17 +46,6 @@ void store(Frame& frame, std::size_t index, double value) {
 }
 
 }  // namespace
-
-ScratchFolder::ScratchFolder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "tonemend-test-XXXXXX").string();
-    if (!mkdtemp(pattern.data())) throw std::runtime_error("no scratch folder");
-    path_ = pattern;
-}
-
-ScratchFolder::~ScratchFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-}
 
 Frame make_frame(int width, int height, SampleType type, unsigned seed) {
     Frame frame;
@@ -161,4 +150,4 @@ std::vector<std::byte> with_exif_structure(const std::vector<std::byte>& jpeg,
     return result;
 }
 
-}  // namespace tonemend::test
+}  // namespace tonemend::testing

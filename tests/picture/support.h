@@ -8,22 +8,9 @@
 #include <vector>
 
 #include "picture/frame.h"
+#include "tests/support/scratch_folder.h"
 
-namespace tonemend::test {
-
-/// A fresh folder that goes away with its owner.
-class ScratchFolder {
-  public:
-    ScratchFolder();
-    ~ScratchFolder();
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-    std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-    const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
+namespace tonemend::testing {
 
 /// A picture with smooth slopes, hard edges, noise and both ends of the range; the same for the same
 /// arguments.
@@ -49,4 +36,4 @@ std::vector<std::byte> with_exif_structure(const std::vector<std::byte>& jpeg,
 /// The TIFF structure that with_exif puts in.
 std::vector<std::uint8_t> exif_structure(int orientation);
 
-}  // namespace tonemend::test
+}  // namespace tonemend::testing
