@@ -6,16 +6,22 @@
 #include <cmath>
 #include <numeric>
 
-#include "calibrate/card_warnings.h"
-#include "calibrate/steps.h"
+#include "calibrate/flat/even_out_card.h"
+#include "calibrate/keep/kept_calibration.h"
+#include "calibrate/model/characterise.h"
+#include "calibrate/model/read_samples.h"
+#include "calibrate/preflight/card_focus.h"
+#include "calibrate/preflight/card_frame_warnings.h"
+#include "calibrate/preflight/card_warnings.h"
+#include "calibrate/preflight/flat_warnings.h"
+#include "calibrate/preflight/kept_warnings.h"
+#include "calibrate/tone/steps.h"
 #include "picture/input_error.h"
 
 namespace tonemend {
 namespace {
 
 // Found on the practice bench (tests/measure/accuracy_study.cpp prints what they lead to).
-constexpr double matrix_u_camera_profile = 0.010;
-constexpr double contrast_u = 0.009, contrast_u_unknown_curve = 0.035;
 constexpr double step_floor = 0.0015;  // relative: nominal values are never better known than this
 constexpr double card_u =
     0.005;  // of the whole card, relative: print, wear, instrument (common practice, no source)
@@ -33,9 +39,6 @@ double rms(const std::vector<double>& values) {
 CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& calibration,
                                          bool black_level_given) {
     CalibrationUncertainty u;
-    u.matrix = matrix_u_camera_profile;
-    const bool curve_known = frame.facts.raw || calibration.curves[1].kind() == CurveKind::monotone;
-    u.contrast = curve_known ? contrast_u : contrast_u_unknown_curve;
     u.card = card_u;
     const ToneCurve& green = calibration.curves[1];
     std::vector<double> misses;
@@ -62,6 +65,19 @@ CalibrationUncertainty state_uncertainty(const Frame& frame, const Calibration& 
     return u;
 }
 
+// What is not known of a tone curve now was not known of it then.
+Characterisation take_over(const KeptCalibration& kept, const Calibration& calibration,
+                           const CalibrationInputs& inputs) {
+    const Characterisation& own = calibration.characterisation;
+    Characterisation characterisation = kept.fit.characterisation;
+    if (inputs.colourants != kept.inputs.colourants) characterisation.unexplained = own.unexplained;
+    if (calibration.curves[1].kind() != kept.fit.curves[1].kind())
+        characterisation.contrast = std::max(characterisation.contrast, own.contrast);
+    characterisation.description = fmt::format("of {}, calibrated on {}: {}", kept.made, kept.picture.name,
+                                               characterisation.description);
+    return characterisation;
+}
+
 std::string describe_curve(const Calibration& calibration, std::optional<double> black_level) {
     const ToneCurve& green = calibration.curves[1];
     const std::string given = black_level ? fmt::format(", black level {} as given", *black_level) : "";
@@ -86,8 +102,64 @@ XYZ white_of_light(const Frame& frame, const Calibration& calibration) {
         const CurvePoint& top = calibration.curves[c].points().back();
         white[c] = frame.encoding.native_balance[c] * (top.seen - calibration.curves[c].offset()) / top.truth;
     }
-    const Vector3 xyz = calibration.to_xyz_d50 * white;
+    const Vector3 xyz = frame.encoding.to_xyz_d50 * white;
     return xyz[1] > 0 ? XYZ{xyz[0] / xyz[1], 1.0, xyz[2] / xyz[1]} : XYZ{};
+}
+
+void append(std::vector<Warning>& warnings, const std::vector<Warning>& more) {
+    warnings.insert(warnings.end(), more.begin(), more.end());
+}
+
+// A card as it was read in a picture.
+struct ReadCard {
+    std::string name;
+    Quad corners{};
+    std::vector<PatchReading> patches;
+    const FoundCard* found;   // null: in no frame
+    const Card* description;  // null: the picture is not at hand
+};
+
+// The flat field that was kept with a calibration serves pictures of its size, unless another is given.
+CalibrationInputs with_kept_field(const Frame& frame, CalibrationInputs inputs) {
+    if (!inputs.kept || inputs.flat_samples || inputs.flat_field) return inputs;
+    const auto& field = inputs.kept->fit.flat_field;
+    if (field && field->width == frame.width && field->height == frame.height)
+        inputs.flat_field = std::make_shared<const FlatField>(*field);
+    return inputs;
+}
+
+Calibration calibrate(const Frame& frame, ReadCard card, const CalibrationInputs& given) {
+    const CalibrationInputs inputs = with_kept_field(frame, given);
+    const FoundCard* const found = card.found;
+    Calibration calibration;
+    calibration.stated = static_cast<const StatedFacts&>(inputs);
+    calibration.card_name = std::move(card.name);
+    calibration.card_corners = card.corners;
+    calibration.patches = std::move(card.patches);
+    calibration.coding = coding_of(frame);
+    calibration.curves = fit_curves(frame, calibration.patches, inputs.black_level);
+    even_out_card(frame, found, inputs, calibration);
+    calibration.white = white_of_light(frame, calibration);
+    calibration.light = found == nullptr
+                            ? light_on_patches(frame, calibration.patches)
+                            : light_on_paper(frame, *found, calibration.patches, even_light(calibration));
+    calibration.tone_curve = describe_curve(calibration, inputs.black_level);
+    calibration.uncertainty = state_uncertainty(frame, calibration, inputs.black_level.has_value());
+    calibration.characterisation = characterise(frame, calibration, inputs);
+    if (inputs.kept) {
+        calibration.kept = inputs.kept;
+        calibration.characterisation = take_over(*inputs.kept, calibration, inputs);
+    }
+    calibration.local = read_samples(frame, calibration, inputs.samples);
+    calibration.warnings = warn_of_card(frame, calibration);
+    warn_of_flat_field(frame, calibration, inputs);
+    if (card.description != nullptr)
+        if (const auto blur = warn_of_blur(frame, *card.description, card.corners))
+            calibration.warnings.push_back(*blur);
+    if (found != nullptr) append(calibration.warnings, warn_of_card_frame(frame, *found, calibration));
+    append(calibration.warnings, warn_of_samples(calibration.local));
+    if (inputs.kept) append(calibration.warnings, warn_of_kept(frame, calibration, inputs));
+    return calibration;
 }
 
 }  // namespace
@@ -98,35 +170,30 @@ ChannelCurves Calibration::channel_curves() const {
             [curve = curves[2]](double v) { return curve(v); }};
 }
 
-XYZ Calibration::to_xyz(const Vector3& calibrated_rgb) const {
-    const Vector3 xyz = to_xyz_d50 * calibrated_rgb;
-    return {xyz[0], xyz[1], xyz[2]};
+Vector3 Calibration::light_of(const PatchReading& reading) const {
+    Vector3 rgb{};
+    for (std::size_t c = 0; c < 3; ++c) rgb[c] = curves[c](reading.mean[c]) / reading.light[c];
+    return rgb;
+}
+
+Lab Calibration::lab(const Vector3& calibrated_rgb, SampleSide side) const {
+    return local.correct(to_lab(to_xyz(calibrated_rgb), d50_icc), side);
+}
+
+Calibration calibrate_on_readings(const Frame& frame, const std::string& card_name,
+                                  std::vector<PatchReading> patches, const CalibrationInputs& inputs) {
+    return calibrate(frame, {card_name, {}, std::move(patches), nullptr, nullptr}, inputs);
 }
 
 Calibration calibrate_on_card(const Frame& frame, const Card& card, const Quad& corners,
-                              std::optional<double> black_level) {
-    Calibration calibration;
-    calibration.card_name = card.name;
-    calibration.card_corners = corners;
-    calibration.patches = read_patches(frame, card, corners);
-    calibration.coding = coding_of(frame);
-    calibration.to_xyz_d50 = frame.encoding.to_xyz_d50;
-    calibration.curves = fit_curves(frame, calibration.patches, black_level);
-    calibration.white = white_of_light(frame, calibration);
-    calibration.light = light_on_patches(frame, calibration.patches);
-    calibration.tone_curve = describe_curve(calibration, black_level);
-    calibration.characterisation =
-        fmt::format("{}, white from the card; coloured patches are not fitted", frame.encoding.description);
-    calibration.uncertainty = state_uncertainty(frame, calibration, black_level.has_value());
-    calibration.warnings = warn_of_card(frame, calibration);
-    return calibration;
+                              const CalibrationInputs& inputs) {
+    return calibrate(frame, {card.name, corners, read_patches(frame, card, corners), nullptr, &card}, inputs);
 }
 
 Calibration calibrate_on_card(const Frame& frame, const Card& card, const FoundCard& found,
-                              std::optional<double> black_level) {
-    Calibration calibration = calibrate_on_card(frame, card, found.window, black_level);
-    calibration.light = light_on_paper(frame, found, calibration.patches);
-    return calibration;
+                              const CalibrationInputs& inputs) {
+    return calibrate(frame, {card.name, found.window, read_patches(frame, card, found.window), &found, &card},
+                     inputs);
 }
 
 }  // namespace tonemend

@@ -1,4 +1,4 @@
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
 
 #include <cmath>
 #include <cstdlib>
@@ -8,7 +8,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 

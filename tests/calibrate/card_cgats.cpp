@@ -1,4 +1,4 @@
-#include "calibrate/cgats.h"
+#include "calibrate/card/cgats.h"
 
 #include <algorithm>
 
@@ -7,7 +7,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 

@@ -1,36 +1,12 @@
 #pragma once
 
-#include <filesystem>
-#include <fstream>
 #include <string>
 
 #include <fmt/format.h>
-#include <unistd.h>
 
-namespace tonemend::test {
+#include "tests/support/scratch_folder.h"
 
-/// A folder of its own for one test, gone afterwards.
-class ScratchFolder {
-  public:
-    ScratchFolder() {
-        static int count = 0;
-        path_ =
-            std::filesystem::temp_directory_path() / fmt::format("tonemend-card-{}-{}", getpid(), count++);
-        std::filesystem::create_directories(path_);
-    }
-    ~ScratchFolder() { std::filesystem::remove_all(path_); }
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-    const std::filesystem::path& path() const { return path_; }
-
-    std::filesystem::path write(const std::string& name, const std::string& text) const {
-        std::ofstream(path_ / name, std::ios::binary) << text;
-        return path_ / name;
-    }
-
-  private:
-    std::filesystem::path path_;
-};
+namespace tonemend::testing {
 
 /// A CGATS text with `columns` (parted by spaces) and one line a row.
 inline std::string cgats_text(const std::string& columns, const std::string& rows) {
@@ -60,4 +36,4 @@ std::string error_of(Action&& action) {
     return {};
 }
 
-}  // namespace tonemend::test
+}  // namespace tonemend::testing

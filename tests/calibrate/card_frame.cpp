@@ -1,17 +1,17 @@
-#include "calibrate/card_frame.h"
+#include "calibrate/card/card_frame.h"
 
 #include <cmath>
 #include <iterator>
 #include <regex>
 #include <set>
 
-#include "calibrate/detect_markers.h"
+#include "calibrate/card/detect_markers.h"
 #include "card_file.h"
 #include "picture/input_error.h"
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 

@@ -1,5 +1,5 @@
 // Each warning about card and file has a picture that must raise it.
-#include "calibrate/card_warnings.h"
+#include "calibrate/preflight/card_warnings.h"
 
 #include "calibrate/calibration.h"
 #include "tests/catch.h"

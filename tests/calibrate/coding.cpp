@@ -1,4 +1,4 @@
-#include "calibrate/coding.h"
+#include "calibrate/tone/coding.h"
 
 #include <cmath>
 

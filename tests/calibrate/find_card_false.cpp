@@ -6,12 +6,13 @@
 
 #include <opencv2/imgproc.hpp>
 
-#include "calibrate/detect_markers.h"
+#include "calibrate/card/detect_markers.h"
 #include "find_card_scene.h"
 #include "tests/catch.h"
+#include "tests/support/study_size.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 namespace {
 
@@ -184,8 +185,8 @@ TEST_CASE("no card is found where there is none, nor where its markers stand in 
     CHECK(count_false_finds(26, 300) == 0);
 }
 
-TEST_CASE("200 pictures without the card frame give no false find", "[.shown][frames]") {
-    CHECK(count_false_finds(200, 9000) == 0);
+TEST_CASE("many pictures without the card frame give no false find", "[.shown][frames]") {
+    CHECK(count_false_finds(study_size(200), 9000) == 0);
 }
 
 TEST_CASE("a card frame with one marker covered is still found, with two covered it is not") {

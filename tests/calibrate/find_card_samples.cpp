@@ -6,7 +6,7 @@
 #include "tests/catch.h"
 
 using namespace tonemend;
-using namespace tonemend::test;
+using namespace tonemend::testing;
 
 TEST_CASE("the card is found in 16-bit and float samples where it is in 8-bit ones") {
     const CardFrame& frame = card_frames()[0];

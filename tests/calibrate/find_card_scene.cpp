@@ -5,11 +5,11 @@
 
 #include <opencv2/imgproc.hpp>
 
-#include "calibrate/card_frame_cairo.h"
-#include "calibrate/homography.h"
+#include "calibrate/card/card_frame_cairo.h"
+#include "calibrate/card/homography.h"
 #include "colour/srgb_curve.h"
 
-namespace tonemend::test {
+namespace tonemend::testing {
 namespace {
 
 constexpr double paper = 0.85;
@@ -251,4 +251,4 @@ double corner_error(const Quad& found, const Quad& truth) {
     return std::sqrt(sum / 4);
 }
 
-}  // namespace tonemend::test
+}  // namespace tonemend::testing

@@ -5,12 +5,12 @@
 
 #include <opencv2/core.hpp>
 
-#include "calibrate/card_frame.h"
-#include "calibrate/find_card.h"
+#include "calibrate/card/card_frame.h"
+#include "calibrate/card/find_card.h"
 #include "colour/matrix3.h"
 #include "picture/frame.h"
 
-namespace tonemend::test {
+namespace tonemend::testing {
 
 /// Something flat and printed: float reflectances on a grid of `pixels_per_mm`.
 struct PrintedSheet {
@@ -49,4 +49,4 @@ double corner_error(const Quad& found, const Quad& truth);
 
 double uniform(std::mt19937& random, double low, double high);
 
-}  // namespace tonemend::test
+}  // namespace tonemend::testing

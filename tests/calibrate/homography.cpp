@@ -1,4 +1,4 @@
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
 
 #include <cmath>
 

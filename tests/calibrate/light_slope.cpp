@@ -1,4 +1,4 @@
-#include "calibrate/light_slope.h"
+#include "calibrate/flat/light_slope.h"
 
 #include <cmath>
 

@@ -1,4 +1,4 @@
-#include "calibrate/steps.h"
+#include "calibrate/tone/steps.h"
 
 #include <cmath>
 

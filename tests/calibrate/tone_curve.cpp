@@ -1,4 +1,4 @@
-#include "calibrate/tone_curve.h"
+#include "calibrate/tone/tone_curve.h"
 
 #include <algorithm>
 #include <cmath>
