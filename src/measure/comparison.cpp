@@ -6,7 +6,6 @@
 
 #include "colour/difference.h"
 #include "measure/region_warnings.h"
-#include "measure/uncertainty.h"
 
 namespace tonemend {
 namespace {
@@ -37,21 +36,27 @@ bool Comparison::unfit() const {
                        [](const Warning& warning) { return warning.unfit; });
 }
 
+void conclude(Comparison& comparison, const PairUncertainty& uncertainty) {
+    comparison.original.lab_u95 = uncertainty.original_u95;
+    comparison.repair.lab_u95 = uncertainty.repair_u95;
+    comparison.difference = difference_of(comparison.original, comparison.repair, uncertainty);
+    comparison.verdict =
+        judge(comparison.difference.de2000, comparison.difference.de2000_u95, comparison.tolerance);
+    comparison.direction =
+        find_direction(comparison.original.lab, comparison.repair.lab, uncertainty.difference_u95);
+}
+
 Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original,
                            const Region& repair, double tolerance) {
     Comparison result;
     result.tolerance = tolerance;
     // The regions share nothing but what is only read, so the second core takes one of them.
-    auto other =
-        std::async(std::launch::async, [&] { return read_region(frame, calibration, repair, "--repair"); });
-    result.original = read_region(frame, calibration, original, "--original");
+    auto other = std::async(std::launch::async, [&] {
+        return read_region(frame, calibration, repair, "--repair", SampleSide::repair);
+    });
+    result.original = read_region(frame, calibration, original, "--original", SampleSide::original);
     result.repair = other.get();
-    const PairUncertainty uncertainty = propagate(calibration, result.original, result.repair);
-    result.original.lab_u95 = uncertainty.original_u95;
-    result.repair.lab_u95 = uncertainty.repair_u95;
-    result.difference = difference_of(result.original, result.repair, uncertainty);
-    result.verdict = judge(result.difference.de2000, result.difference.de2000_u95, tolerance);
-    result.direction = find_direction(result.original.lab, result.repair.lab, uncertainty.difference_u95);
+    conclude(result, propagate(calibration, result.original, result.repair));
     result.warnings = calibration.warnings;
     const auto more = warn_of_regions(calibration, result);
     result.warnings.insert(result.warnings.end(), more.begin(), more.end());

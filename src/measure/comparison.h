@@ -1,12 +1,15 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "calibrate/calibration.h"
 #include "measure/direction.h"
+#include "measure/many_lights_outcome.h"
 #include "measure/reading.h"
+#include "measure/uncertainty.h"
 #include "measure/verdict.h"
 
 namespace tonemend {
@@ -30,12 +33,16 @@ struct Comparison {
     std::vector<Step> direction;  ///< strongest first
     Verdict verdict = Verdict::undecided;
     double tolerance = default_tolerance;
-    std::vector<Warning> warnings;  ///< those that make the reading unfit first
+    std::optional<ManyLightsOutcome> many_lights;  ///< when pictures under further lights were given
+    std::vector<Warning> warnings;                 ///< those that make the reading unfit first
 
     bool unfit() const;
     /// Both regions show two populations, so that they can be compared part by part.
     bool both_figured() const { return original.figure_share > 0 && repair.figure_share > 0; }
 };
+
+/// Difference, intervals, verdict and direction from the two readings and what is uncertain of them.
+void conclude(Comparison& comparison, const PairUncertainty& uncertainty);
 
 /// Compares two regions of one picture. Throws InputError (see collect_pixels).
 Comparison compare_regions(const Frame& frame, const Calibration& calibration, const Region& original,

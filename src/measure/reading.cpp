@@ -9,10 +9,6 @@
 namespace tonemend {
 namespace {
 
-Lab lab_of(const Calibration& calibration, const Vector3& rgb) {
-    return to_lab(calibration.to_xyz(rgb), d50_icc);
-}
-
 // Sums the grid by columns or by rows.
 std::vector<Block> sum_lines(const BlockGrid& grid, bool by_columns) {
     std::vector<Block> lines(static_cast<std::size_t>(by_columns ? grid.columns : grid.rows));
@@ -26,7 +22,7 @@ std::vector<Block> sum_lines(const BlockGrid& grid, bool by_columns) {
 
 // Cuts the region into two halves of about as many pixels, side by side and one above the other, and compares
 // the halves; the worse counts.
-double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
+double blank_reading(const BlockGrid& grid, const Calibration& calibration, SampleSide side) {
     double worst = 0;
     for (const bool by_columns : {true, false}) {
         const double half = grid.total().count / 2;
@@ -36,7 +32,8 @@ double blank_reading(const BlockGrid& grid, const Calibration& calibration) {
         }
         if (first.count == 0 || second.count == 0) continue;
         worst = std::max(
-            worst, ciede2000(lab_of(calibration, first.mean()), lab_of(calibration, second.mean())).value);
+            worst,
+            ciede2000(calibration.lab(first.mean(), side), calibration.lab(second.mean(), side)).value);
     }
     return worst;
 }
@@ -54,29 +51,35 @@ Point centre_of(const BlockGrid& grid, const PixelRect& window) {
 
 }  // namespace
 
-Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
-                    const std::string& role) {
-    RegionPixels pixels = collect_pixels(frame, calibration, region, role);
+Reading read_pixels(RegionPixels& pixels, const Calibration& calibration, const Region& region,
+                    SampleSide side) {
     Reading reading;
     reading.glare = gauge_glare(pixels);
     mark_glare(pixels, reading.glare);
     reading.region = region;
+    reading.side = side;
     const BlockGrid grid = sum_blocks(pixels);
     reading.sampled = sample_mean(grid);
-    reading.lab = lab_of(calibration, reading.sampled.mean);
+    reading.lab = calibration.lab(reading.sampled.mean, side);
     reading.ground = reading.figure = reading.lab;
     reading.split = split_ground_and_figure(pixels, reading.sampled.effective_samples);
     if (reading.split) {
         reading.figure_share = reading.split->figure_share;
-        reading.ground = lab_of(calibration, reading.split->ground);
-        reading.figure = lab_of(calibration, reading.split->figure);
+        reading.ground = calibration.lab(reading.split->ground, side);
+        reading.figure = calibration.lab(reading.split->figure, side);
     }
-    reading.blank_de2000 = blank_reading(grid, calibration);
+    reading.blank_de2000 = blank_reading(grid, calibration, side);
     reading.pixels = pixels.used;
     reading.rejected_clipped = pixels.clipped;
     reading.rejected_glare = pixels.glare;
     reading.centre = centre_of(grid, pixels.picture.window);
     return reading;
+}
+
+Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
+                    const std::string& role, SampleSide side) {
+    RegionPixels pixels = collect_pixels(frame, calibration, region, role);
+    return read_pixels(pixels, calibration, region, side);
 }
 
 }  // namespace tonemend

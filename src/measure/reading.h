@@ -17,7 +17,8 @@ namespace tonemend {
 /// One region under the light of the picture, adapted to D50.
 struct Reading {
     Region region;
-    Lab lab;  ///< of the mean light of the used pixels
+    SampleSide side = SampleSide::either;  ///< whose samples correct it
+    Lab lab;                               ///< of the mean light of the used pixels
     std::array<double, 3>
         lab_u95{};            ///< half widths of the 95 % intervals of L*, a*, b*; filled by compare_regions
     Lab ground;               ///< the lighter population (the mean itself when the wood is plain)
@@ -36,8 +37,13 @@ struct Reading {
     std::size_t inside() const { return pixels + rejected_clipped + rejected_glare; }
 };
 
-/// Reads `region` of `frame`. Throws InputError (see collect_pixels).
+/// Reads pixels that were collected before, of `region`; those that stand out as glare are marked in
+/// `pixels`.
+Reading read_pixels(RegionPixels& pixels, const Calibration& calibration, const Region& region,
+                    SampleSide side = SampleSide::either);
+
+/// Reads `region` of `frame`, the wood of `side`. Throws InputError (see collect_pixels).
 Reading read_region(const Frame& frame, const Calibration& calibration, const Region& region,
-                    const std::string& role);
+                    const std::string& role, SampleSide side = SampleSide::either);
 
 }  // namespace tonemend

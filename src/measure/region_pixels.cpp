@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "calibrate/calibrated_light.h"
 #include "picture/input_error.h"
 
 namespace tonemend {
@@ -10,9 +11,8 @@ RegionPixels collect_pixels(const Frame& frame, const Calibration& calibration, 
                             const std::string& role) {
     require_inside(region, frame.width, frame.height, fmt::format("{}: {}", frame.name, role));
     const PixelRect window = bounds(region);
-    const ChannelCurves curves = calibration.channel_curves();
     RegionPixels pixels;
-    pixels.picture = linear_light(frame, window, &curves);
+    pixels.picture = calibrated_light(frame, calibration, window);
     pixels.state.assign(pixels.picture.clipped.size(), PixelState::outside);
     for (const Span& span : spans(region)) {
         const auto start =

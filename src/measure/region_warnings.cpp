@@ -1,4 +1,5 @@
 #include "measure/region_warnings.h"
+#include "calibrate/flat/paper_spots.h"
 
 #include <fmt/format.h>
 
@@ -44,19 +45,29 @@ void warn_of_rejects(const Reading& reading, const char* which, std::vector<Warn
     }
 }
 
+// The light at `place` as a share of the light at the card's middle, by the slope seen on the card.
+double light_at(const Calibration& calibration, const Point& place) {
+    const Point middle = middle_of(calibration.card_corners);
+    return 1 + calibration.light.x * (place.x - middle.x) + calibration.light.y * (place.y - middle.y);
+}
+
 void warn_of_light(const Calibration& calibration, const Comparison& comparison,
                    std::vector<Warning>& warnings) {
-    const double dx = comparison.repair.centre.x - comparison.original.centre.x;
-    const double dy = comparison.repair.centre.y - comparison.original.centre.y;
-    const double change = std::abs(calibration.light.x * dx + calibration.light.y * dy);
-    const double doubt = calibration.light.u * std::hypot(dx, dy);
+    const Point& original = comparison.original.centre;
+    const Point& repair = comparison.repair.centre;
+    const double at_original = light_at(calibration, original), at_repair = light_at(calibration, repair);
+    const double change = std::abs(at_repair - at_original);
+    const double doubt = calibration.light.u * std::hypot(repair.x - original.x, repair.y - original.y);
     if (change < uneven_worth_saying || change < 3.0 * doubt) return;
-    warnings.push_back({"light-uneven",
-                        fmt::format("the light on the card changes as if it were {:.1f} % different between "
-                                    "the regions; move the lamp "
-                                    "further away, or lay the regions closer together",
-                                    100 * change),
-                        change > uneven_unfit});
+    warnings.push_back(
+        {"light-uneven",
+         fmt::format("{}the light on the card changes as if it were {:.1f} % different between "
+                     "the regions: {:.0f} % of the card's at the original, {:.0f} % at the repair; "
+                     "move the lamp further away, as far from the one as from the other, or lay the "
+                     "regions closer together",
+                     calibration.flat_field ? "even evened out, " : "", 100 * change, 100 * at_original,
+                     100 * at_repair),
+         change > uneven_unfit});
 }
 
 void warn_of_size(const Comparison& comparison, std::vector<Warning>& warnings) {
