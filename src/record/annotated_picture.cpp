@@ -100,7 +100,8 @@ AnnotatedPicture annotate_picture(const Frame& frame, const Calibration& calibra
                                   const Comparison& comparison) {
     const DisplayPicture preview = preview_of(frame, calibration);
     const int width = std::max(preview.width, least_panel_width);
-    const PanelLayout layout = lay_out_panel(comparison, width);
+    const PanelLayout layout = lay_out_panel(
+        comparison, width, calibration.flat_field ? calibration.flat_field->description() : std::string());
     Canvas canvas(with_room_below(preview, width, layout.height));
     const Scale scale{static_cast<double>(preview.width) / frame.width};
     const double indent = (width - preview.width) / 2 / scale.factor;  // in picture pixels

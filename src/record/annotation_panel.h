@@ -49,8 +49,9 @@ struct PanelLayout {
 };
 
 /// The panel of a comparison: verdict (UNFIT in its place where a warning makes the reading so), the next
-/// move (there, the warning), three vials with their numbers, the two colours, and every warning.
-PanelLayout lay_out_panel(const Comparison& comparison, int width);
+/// move (there, the warning), three vials with their numbers, the two colours, every warning, and in small
+/// print what was done about the light; empty: nothing.
+PanelLayout lay_out_panel(const Comparison& comparison, int width, const std::string& light = {});
 
 /// Draws it `top` pixels below the canvas's top edge. Arrows from bubble to middle mark the moves to make:
 /// none where it matches or where the reading is unfit.

@@ -1,20 +1,13 @@
 #include "record/comparison_json.h"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
+
+#include "record/json_numbers.h"
 
 namespace tonemend {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4 + 0.0;
-}
-
-Json lab_json(const Lab& lab) {
-    return {rounded(lab.L), rounded(lab.a), rounded(lab.b)};
-}
 
 Json reading_json(const Reading& reading) {
     return {
@@ -38,6 +31,20 @@ Json difference_json(const Difference& d) {
             {"dH", rounded(d.dH)},
             {"ground_de2000", rounded(d.ground_de2000)},
             {"figure_de2000", rounded(d.figure_de2000)}};
+}
+
+Json further_lights_json(const Comparison& comparison) {
+    if (!comparison.many_lights) return nullptr;
+    const ManyLightsOutcome& outcome = *comparison.many_lights;
+    return {{"lights", outcome.lights},
+            {"pictures", outcome.pictures},
+            {"used", outcome.used},
+            {"known_patches", outcome.known_patches},
+            {"camera_u95_alone", rounded(outcome.camera_u95_alone)},
+            {"camera_u95_together", rounded(outcome.camera_u95_together)},
+            {"camera_u95_possible", rounded(outcome.camera_u95_possible)},
+            {"light_noise", rounded(outcome.light_noise)},
+            {"shift_px", rounded(outcome.shift_px)}};
 }
 
 }  // namespace
@@ -65,7 +72,10 @@ Json to_json(const Calibration& calibration, const Comparison& comparison) {
              {{"card", calibration.card_name},
               {"white_xyz", {rounded(white.X), rounded(white.Y), rounded(white.Z)}},
               {"tone_curve", calibration.tone_curve},
-              {"characterisation", calibration.characterisation}}},
+              {"characterisation", calibration.characterisation.description},
+              {"flat_field",
+               calibration.flat_field ? Json(calibration.flat_field->description()) : Json(nullptr)},
+              {"further_lights", further_lights_json(comparison)}}},
             {"warnings", warnings}};
 }
 

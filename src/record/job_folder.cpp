@@ -112,7 +112,8 @@ KeptReading JobFolder::keep(const ReadingToKeep& reading) {
             comparison.verdict,
             comparison.unfit(),
             reading.source.has_value(),
-            path.string()};
+            path.string(),
+            reading.light};
 }
 
 std::vector<KeptReading> JobFolder::list() const {

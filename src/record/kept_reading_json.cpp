@@ -7,10 +7,15 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
+#include "calibrate/keep/calibration_json.h"
+#include "calibrate/keep/capture_facts_json.h"
+#include "calibrate/keep/flat_field_json.h"
+#include "calibrate/keep/stated_facts_json.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
 #include "record/comparison_json.h"
+#include "record/picture_light_json.h"
 
 namespace tonemend {
 namespace {
@@ -27,21 +32,6 @@ Json corners_json(const Points& corners) {
     return list;
 }
 
-Json facts_json(const CaptureFacts& facts) {
-    Json json{{"camera", facts.camera}, {"raw", facts.raw}, {"mean_of", facts.mean_of}};
-    const auto put = [&json](const char* key, const auto& value) {
-        if (value) json[key] = *value;
-    };
-    put("exposure_seconds", facts.exposure_seconds);
-    put("f_number", facts.f_number);
-    put("iso", facts.iso);
-    put("white_balance_automatic", facts.white_balance_automatic);
-    put("exposure_automatic", facts.exposure_automatic);
-    put("flash_fired", facts.flash_fired);
-    put("jpeg_quality", facts.jpeg_quality);
-    return json;
-}
-
 Json card_json(const FoundCard& card) {
     Json map = Json::array();
     for (const auto& row : card.sheet_to_picture.m)
@@ -52,26 +42,6 @@ Json card_json(const FoundCard& card) {
             {"markers", card.markers},
             {"corner_error_px", card.corner_error_px},
             {"tilt_degrees", card.tilt_degrees}};
-}
-
-template <typename Value>
-void take(const Json& json, const char* key, std::optional<Value>& value) {
-    if (json.contains(key)) value = json.at(key).get<Value>();
-}
-
-CaptureFacts to_facts(const Json& json) {
-    CaptureFacts facts;
-    facts.camera = json.at("camera").get<std::string>();
-    facts.raw = json.at("raw").get<bool>();
-    facts.mean_of = json.value("mean_of", 1);
-    take(json, "exposure_seconds", facts.exposure_seconds);
-    take(json, "f_number", facts.f_number);
-    take(json, "iso", facts.iso);
-    take(json, "white_balance_automatic", facts.white_balance_automatic);
-    take(json, "exposure_automatic", facts.exposure_automatic);
-    take(json, "flash_fired", facts.flash_fired);
-    take(json, "jpeg_quality", facts.jpeg_quality);
-    return facts;
 }
 
 [[noreturn]] void refuse_damaged_text() {
@@ -152,6 +122,9 @@ Json source_json(const ReadingPicture& source, const std::string& file) {
               {"repair", corners_json(source.repair.corners)}};
     if (source.card) json["card_frame"] = card_json(*source.card);
     if (source.bare_card) json["card_corners"] = corners_json(*source.bare_card);
+    if (source.kept) json["calibration"] = calibration_json(*source.kept);
+    if (source.flat_field) json["flat_field"] = flat_field_json(*source.flat_field);
+    json["stated"] = stated_json(source.stated);
     return json;
 }
 
@@ -159,7 +132,11 @@ Json reading_json(const ReadingToKeep& reading, const std::string& file) {
     Json json = to_json(reading.calibration, reading.comparison);
     json["taken"] = reading.taken;
     json["picture"] = reading.picture;
-    if (reading.source) json["frame"] = source_json(*reading.source, file);
+    if (reading.light) json["picture_light"] = picture_light_json(*reading.light);
+    if (reading.source)
+        json["frame"] = source_json(*reading.source, file);
+    else
+        json["stated"] = stated_json(reading.calibration.stated);
     return json;
 }
 
@@ -179,8 +156,11 @@ std::optional<KeptReading> kept_reading(const std::string& text) {
         for (const Json& warning : json.value("warnings", Json::array()))
             reading.unfit = reading.unfit || warning.at("unfit").get<bool>();
         reading.has_source = json.contains("frame");
+        if (const auto light = JsonPart(json).find("picture_light")) reading.light = to_picture_light(*light);
         return reading;
     } catch (const Json::exception&) {
+        return std::nullopt;
+    } catch (const InputError&) {
         return std::nullopt;
     }
 }
@@ -206,7 +186,7 @@ ReadingPicture to_source(const std::string& text, Frame frame) {
         frame.encoding.camera_native = encoding.at("camera_native").get<bool>();
         for (std::size_t c = 0; c < 3; ++c)
             frame.encoding.native_balance[c] = encoding.at("native_balance").at(c).get<double>();
-        frame.facts = to_facts(json.at("facts"));
+        frame.facts = to_facts(JsonPart(json.at("facts"), "facts"));
         ReadingPicture source;
         source.original = to_region(json.at("original"), "the original's region");
         source.repair = to_region(json.at("repair"), "the repair's region");
@@ -219,6 +199,15 @@ ReadingPicture to_source(const std::string& text, Frame frame) {
             std::copy_n(corners.corners.begin(), 4, source.bare_card.emplace().begin());
         }
         source.card_name = json.at("card").get<std::string>();
+        if (json.contains("calibration"))
+            source.kept = std::make_shared<const KeptCalibration>(
+                to_kept_calibration(JsonPart(json.at("calibration"), "frame.calibration")));
+        if (json.contains("flat_field"))
+            source.flat_field = std::make_shared<const FlatField>(to_flat_field(json.at("flat_field")));
+        if (json.contains("stated"))
+            source.stated = to_stated_facts(JsonPart(json.at("stated"), "frame.stated"));
+        for (const ColourSample& sample : source.stated.samples)
+            require_inside(sample.region, frame.width, frame.height, "the sample's region");
         source.frame = std::make_shared<const Frame>(std::move(frame));
         return source;
     } catch (const Json::exception&) {

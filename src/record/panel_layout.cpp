@@ -144,7 +144,7 @@ void place_warnings(Pen& pen, const Comparison& comparison) {
 
 }  // namespace
 
-PanelLayout lay_out_panel(const Comparison& comparison, int width) {
+PanelLayout lay_out_panel(const Comparison& comparison, int width, const std::string& light) {
     PanelLayout layout;
     Pen pen(width, layout);
     pen.y = gap * pen.unit();
@@ -156,6 +156,7 @@ PanelLayout lay_out_panel(const Comparison& comparison, int width) {
     place_vials(pen, comparison, layout);
     place_pair(pen, layout);
     place_warnings(pen, comparison);
+    if (!light.empty()) pen.put_lines(light, pen.style(small_print, faint));
     layout.height = static_cast<int>(std::ceil(pen.y + gap * pen.unit()));
     return layout;
 }

@@ -23,7 +23,7 @@ constexpr std::size_t fewest_digits = 4, most_digits = 6;
 constexpr std::array endings{".json", ".png", ".frame.tif", ".json.undone"};
 constexpr int most_readings = 999'999;
 
-std::string shown(const fs::path& path) {
+std::string shown_path(const fs::path& path) {
     return one_line(path.string(), 400);
 }
 
@@ -33,8 +33,8 @@ std::vector<int> numbers_in(const fs::path& folder) {
     for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error))
         if (const int number = reading_number(entry->path())) numbers.push_back(number);
     if (error)
-        throw InputError(
-            fmt::format("{}: cannot be listed ({}); check its permissions", shown(folder), error.message()));
+        throw InputError(fmt::format("{}: cannot be listed ({}); check its permissions", shown_path(folder),
+                                     error.message()));
     return numbers;
 }
 
@@ -49,7 +49,7 @@ bool create_alone(const fs::path& claim) {
     if (errno == EEXIST) return false;
     throw InputError(
         fmt::format("{}: cannot be written ({}); check the folder, its permissions and the free space",
-                    shown(claim.parent_path()), std::generic_category().message(errno)));
+                    shown_path(claim.parent_path()), std::generic_category().message(errno)));
 }
 
 }  // namespace
@@ -75,7 +75,7 @@ ReadingNumber::ReadingNumber(const fs::path& folder) {
         while (next <= most_readings && !create_alone(claim_path(folder, next))) ++next;
         if (next > most_readings)
             throw InputError(fmt::format("{}: holds readings up to number {}; choose a new folder",
-                                         shown(folder), most_readings));
+                                         shown_path(folder), most_readings));
         // Its last owner may have finished between the listing and the claim.
         const auto now = numbers_in(folder);
         if (std::find(now.begin(), now.end(), next) == now.end()) {

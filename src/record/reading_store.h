@@ -5,7 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "calibrate/find_card.h"
+#include "calibrate/card/find_card.h"
+#include "calibrate/preflight/light_comparison.h"
 #include "measure/comparison.h"
 #include "picture/frame.h"
 #include "picture/region.h"
@@ -20,6 +21,10 @@ struct ReadingPicture {
     std::optional<FoundCard> card;                 ///< where the card frame was
     std::string card_name;                         ///< as locate_card takes it; empty when unknown
     std::optional<Quad> bare_card = std::nullopt;  ///< the corners of a card that lay in no frame
+    std::shared_ptr<const FlatField> flat_field =
+        nullptr;  ///< by which the light was evened out; may be null
+    std::shared_ptr<const KeptCalibration> kept = nullptr;  ///< that was read with; may be null
+    StatedFacts stated = {};                                ///< what was known beside the picture
 };
 
 /// A reading as it was taken.
@@ -30,6 +35,7 @@ struct ReadingToKeep {
     Calibration calibration;
     Comparison comparison;
     std::optional<ReadingPicture> source;  ///< absent: the picture stays where it is, and only there
+    std::optional<PictureLight> light = std::nullopt;  ///< of the picture, for later readings
 };
 
 /// A kept reading as a list shows it.
@@ -39,9 +45,10 @@ struct KeptReading {
     Lab original, repair;  ///< CIELAB (D50, 2°)
     double de2000 = 0, u95 = 0, tolerance = default_tolerance;
     Verdict verdict = Verdict::undecided;
-    bool unfit = false;       ///< a warning spoke against it
-    bool has_source = false;  ///< reopen gives the picture back
-    std::string place;        ///< where a person finds it
+    bool unfit = false;                                ///< a warning spoke against it
+    bool has_source = false;                           ///< reopen gives the picture back
+    std::string place;                                 ///< where a person finds it
+    std::optional<PictureLight> light = std::nullopt;  ///< absent when an older program kept it
 };
 
 /// A kept reading with the picture it was taken in.

@@ -94,6 +94,8 @@ TEST_CASE("On a phone's 390 pixels the smallest type of the panel is over 10 hig
 
 TEST_CASE("The panel of an unfit reading says UNFIT, no verdict and no move, and every warning once") {
     const Comparison unfit = kinds_of_comparison().back();
+    CHECK_THAT(all_text(lay_out_panel(unfit, 1600, "light evened out by an even sheet")),
+               contains("evened out by an even sheet"));
     const std::string text = all_text(lay_out_panel(unfit, 1600));
     INFO(text);
     CHECK(text.find("10.4 ± 0.3  UNFIT") != text.npos);

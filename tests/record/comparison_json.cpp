@@ -26,7 +26,7 @@ Calibration plain_calibration() {
     calibration.card_name = "shop card";
     calibration.white = {0.9642, 1.0, 0.8249};
     calibration.tone_curve = "gain";
-    calibration.characterisation = "sRGB";
+    calibration.characterisation.description = "sRGB";
     return calibration;
 }
 

@@ -16,7 +16,7 @@ using namespace tonemend::testing;
 
 namespace {
 
-Comparison plain_comparison() {
+Comparison two_woods() {
     Comparison comparison;
     comparison.original.lab = {50, 10, 30}, comparison.repair.lab = {52, 11, 29};
     return comparison;
@@ -26,24 +26,19 @@ std::filesystem::path keep_in(const std::filesystem::path& folder, const std::st
     const std::string drawn = "\x89PNG drawn";
     const auto bytes = std::as_bytes(std::span(drawn));
     return JobFolder(folder)
-        .keep({picture,
-               "2026-11-25T12:00:00Z",
-               {bytes.begin(), bytes.end()},
-               {},
-               plain_comparison(),
-               std::nullopt})
+        .keep({picture, "2026-11-25T12:00:00Z", {bytes.begin(), bytes.end()}, {}, two_woods(), std::nullopt})
         .place;
 }
 
 /// Every file below the folder with its content.
-std::map<std::string, std::string> contents(const std::filesystem::path& folder) {
+std::map<std::string, std::string> files_below(const std::filesystem::path& folder) {
     std::map<std::string, std::string> found;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(folder))
         if (entry.is_regular_file()) found[entry.path()] = content_of(entry.path());
     return found;
 }
 
-std::string refusal(const std::filesystem::path& folder) {
+std::string folder_refusal(const std::filesystem::path& folder) {
     try {
         keep_in(folder);
     } catch (const InputError& error) {
@@ -59,9 +54,9 @@ TEST_CASE("Readings are numbered from 0001 in the order in which they are kept")
     const std::filesystem::path job = folder / "deep/er/job";
     for (const char* name : {"0001-board.json", "0002-board.json", "0003-board.json"}) {
         const auto before =
-            std::filesystem::exists(job) ? contents(job) : std::map<std::string, std::string>{};
+            std::filesystem::exists(job) ? files_below(job) : std::map<std::string, std::string>{};
         CHECK(keep_in(job) == job / name);
-        auto after = contents(job);
+        auto after = files_below(job);
         CHECK(after.size() == before.size() + 2);
         for (const auto& [path, content] : before) CHECK(after[path] == content);
     }
@@ -105,10 +100,10 @@ TEST_CASE("The next number follows the highest, whatever the files are called an
         const ScratchFolder folder;
         for (const std::string& name : row.there) put_content(folder / name, name);
         std::filesystem::create_directories(folder / "0001x-folder");
-        const auto before = contents(folder.path());
+        const auto before = files_below(folder.path());
         INFO(row.there.front());
         CHECK(keep_in(folder.path()) == folder / row.next);
-        auto after = contents(folder.path());
+        auto after = files_below(folder.path());
         CHECK(after.size() == before.size() + 2);
         for (const auto& [path, content] : before) CHECK(after[path] == content);
     }
@@ -117,9 +112,9 @@ TEST_CASE("The next number follows the highest, whatever the files are called an
 TEST_CASE("A folder whose numbers are used up takes no more readings, and none is replaced") {
     const ScratchFolder folder;
     put_content(folder / "999999-board.json", "the last");
-    const std::string message = refusal(folder.path());
+    const std::string message = folder_refusal(folder.path());
     CHECK_THAT(message, contains("; choose a new folder"));
-    CHECK(contents(folder.path()).size() == 1);
+    CHECK(files_below(folder.path()).size() == 1);
     CHECK(content_of(folder / "999999-board.json") == "the last");
 }
 
@@ -138,7 +133,7 @@ TEST_CASE("A picture's long name is cut, between letters, so that the file names
 TEST_CASE("A kept reading leaves no claim behind") {
     const ScratchFolder folder;
     keep_in(folder.path());
-    CHECK(contents(folder.path()).size() == 2);
+    CHECK(files_below(folder.path()).size() == 2);
 }
 
 TEST_CASE("A job folder that cannot be is refused in one line with the cure, and nothing changes") {
@@ -146,12 +141,12 @@ TEST_CASE("A job folder that cannot be is refused in one line with the cure, and
     put_content(folder / "note", "kept");
     std::filesystem::create_symlink(folder / "nowhere", folder / "dangling");
     for (const std::string& name : {"note", "note/job", "dangling/job"}) {
-        const std::string message = refusal(folder / name);
+        const std::string message = folder_refusal(folder / name);
         INFO(message);
         CHECK(message.starts_with((folder / name).string() + ": "));
         CHECK_THAT(message, contains("; choose one"));
         CHECK(message.find('\n') == message.npos);
     }
-    CHECK(contents(folder.path()).size() == 1);
+    CHECK(files_below(folder.path()).size() == 1);
     CHECK(content_of(folder / "note") == "kept");
 }

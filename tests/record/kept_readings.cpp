@@ -1,4 +1,5 @@
 // What a store of readings promises, asked of the job folder. The contract is this program's own.
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "picture/input_error.h"
@@ -148,4 +149,32 @@ TEST_CASE("A reading kept without its picture, or with a damaged one, is refused
     const std::string picture = content_of(folder / "0001-bench.frame.png");
     put_content(folder / "0001-bench.frame.png", picture.substr(0, picture.size() / 2));
     require_refusal(1, "0001-bench.frame.png");
+}
+
+TEST_CASE("A reading in evened-out light comes back with its flat field, and measures the same again") {
+    const ScratchFolder folder;
+    const PracticeReading bench(16);
+    PracticeOptions options = bench.scene.options;
+    options.subject = PracticeSubject::grey_sheet;
+    const Card card = read_card(locate_card("six-step-card"));
+    CalibrationInputs inputs;
+    inputs.flat_samples =
+        std::make_shared<const FlatSamples>(sample_flat_pictures({render(make_scene(options))}, card));
+    ReadingToKeep reading = bench.to_keep(bench.frame);
+    const FoundCard found = *reading.source->card;
+    reading.calibration = calibrate_on_card(bench.frame, card, found, inputs);
+    reading.comparison = compare_regions(bench.frame, reading.calibration, bench.original, bench.repair);
+    reading.source->flat_field = std::make_shared<const FlatField>(*reading.calibration.flat_field);
+    JobFolder job(folder.path());
+    const KeptReading kept = job.keep(reading);
+    const ReopenedReading back = job.reopen(kept.number);
+    REQUIRE(back.source.flat_field != nullptr);
+    CalibrationInputs again;
+    again.flat_field = back.source.flat_field;
+    const Calibration calibration = calibrate_on_card(*back.source.frame, card, *back.source.card, again);
+    const Comparison measured =
+        compare_regions(*back.source.frame, calibration, back.source.original, back.source.repair);
+    CHECK(std::abs(measured.original.lab.L - reading.comparison.original.lab.L) < 0.002);
+    CHECK(std::abs(measured.repair.lab.b - reading.comparison.repair.lab.b) < 0.002);
+    CHECK(measured.difference.de2000_u95 == Approx(reading.comparison.difference.de2000_u95).margin(0.002));
 }
