@@ -2,7 +2,9 @@
 // CODES_OF_8_BITS is defined for pictures of 8 bits: every code meets an entry of the curves.
 
 uniform sampler2D code_curves;  // entries × 1, calibrated light of R, G, B
-uniform mat3 to_xyz_d50;
+uniform mat3 to_working;
+uniform mat3 from_working;
+uniform mat3 from_roots;  // of √(RG), √(GB), √(RB); zero for a plain matrix
 
 #ifdef CODES_OF_8_BITS
 vec3 light_of(vec3 code) {
@@ -26,5 +28,6 @@ vec3 light_of(vec3 code) {
 #endif
 
 vec3 xyz_of(vec3 light) {
-    return to_xyz_d50 * light;
+    vec3 working = to_working * light;
+    return from_working * working + from_roots * sqrt(max(working.rgr * working.gbb, 0.0));
 }

@@ -18,7 +18,7 @@ void main() {
         vec2 place = fract(vec2(0.7548776662, 0.5698402910) * float(i)) - 0.5;
         vec4 t = texel(ivec2(floor(at + place * reach)));
         if (!has_value(t.rgb)) continue;
-        sum += light_of_texel(t);
+        sum += even_out_light(light_of_texel(t), at + place * reach);
         counted += 1.0;
     }
     mean = vec4(xyz_of(sum / max(counted, 1.0)).y, 0.0, 0.0, 1.0);

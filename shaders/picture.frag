@@ -71,7 +71,7 @@ int worst_clipping(vec2 at) {
 }
 
 vec3 pixel_colour(vec2 at) {
-    vec3 light = mean_light(at, samples_per_side, sample_spacing);
+    vec3 light = even_out_light(mean_light(at, samples_per_side, sample_spacing), at);
     if (!valued) return no_value_colour();
     vec3 xyz = xyz_of(light);
     if (overlay == overlay_difference && use_difference_map) {

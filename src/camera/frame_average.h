@@ -16,7 +16,7 @@ enum class Restart {
     first_frame,    ///< there was none before
     other_kind,     ///< another size or encoding than before, or a kind that is not averaged
     moved,          ///< a hand, the card, the camera
-    light_changed,  ///< all of the picture is lighter or darker
+    light_changed,  ///< all of the picture is lighter or darker, or whole rows of it
 };
 
 /// The mean of a camera's last frames, in linear light, as long as nothing moves. Frames of 8 bits whose

@@ -46,6 +46,41 @@ int count_changed_blocks(const MotionGrid& before, const MotionGrid& now, float 
     return changed;
 }
 
+// Whether parts of the picture differ by more than its noise.
+bool differ(const MotionGrid& before, const MotionGrid& now) {
+    std::vector<float> squares(now.codes.size());
+    for (std::size_t i = 0; i < squares.size(); ++i) {
+        const float difference = now.codes[i] - before.codes[i];
+        squares[i] = difference * difference;
+    }
+    const auto middle = squares.begin() + static_cast<std::ptrdiff_t>(squares.size() / 2);
+    std::nth_element(squares.begin(), middle, squares.end());
+    const float variance = *middle / median_of_square;
+    const float limit = std::max(sigmas * sigmas * variance, least_jump * least_jump);
+    const auto changed =
+        std::count_if(squares.begin(), squares.end(), [&](float square) { return square > limit; });
+    if (changed >= least_cells) return true;
+    const float block_limit = std::max(sigmas * std::sqrt(variance) / block_cells, least_block_jump);
+    return count_changed_blocks(before, now, block_limit) >= least_blocks;
+}
+
+// `now` as it would be had each of its rows the light that it had before.
+MotionGrid under_light_of(const MotionGrid& before, const MotionGrid& now) {
+    MotionGrid scaled = now;
+    const auto columns = static_cast<std::size_t>(now.columns);
+    std::vector<float> ratios(columns);
+    for (std::size_t row = 0; row < static_cast<std::size_t>(now.rows); ++row) {
+        float* codes = scaled.codes.data() + row * columns;
+        // Black that stays black has no ratio.
+        for (std::size_t i = 0; i < columns; ++i)
+            ratios[i] = (before.codes[row * columns + i] + 1) / (codes[i] + 1);
+        const auto middle = ratios.begin() + static_cast<std::ptrdiff_t>(columns / 2);
+        std::nth_element(ratios.begin(), middle, ratios.end());
+        for (std::size_t i = 0; i < columns; ++i) codes[i] *= *middle;
+    }
+    return scaled;
+}
+
 }  // namespace
 
 MotionGrid reduce_for_motion(const Frame& frame) {
@@ -68,24 +103,12 @@ MotionGrid reduce_for_motion(const Frame& frame) {
 
 Motion find_motion(const MotionGrid& before, const MotionGrid& now) {
     if (now.codes.empty()) return Motion::none;
-    std::vector<float> squares(now.codes.size());
+    if (differ(before, now))
+        return differ(before, under_light_of(before, now)) ? Motion::moved : Motion::light_changed;
     double sum = 0;
-    for (std::size_t i = 0; i < squares.size(); ++i) {
-        const float difference = now.codes[i] - before.codes[i];
-        sum += difference;
-        squares[i] = difference * difference;
-    }
-    const auto middle = squares.begin() + static_cast<std::ptrdiff_t>(squares.size() / 2);
-    std::nth_element(squares.begin(), middle, squares.end());
-    const float variance = *middle / median_of_square;
-    const float limit = std::max(sigmas * sigmas * variance, least_jump * least_jump);
-    const auto jumps =
-        std::count_if(squares.begin(), squares.end(), [&](float square) { return square > limit; });
-    if (jumps >= least_cells) return Motion::moved;
-    const float block_limit = std::max(sigmas * std::sqrt(variance) / block_cells, least_block_jump);
-    if (count_changed_blocks(before, now, block_limit) >= least_blocks) return Motion::moved;
-    const double light = sum / static_cast<double>(squares.size());
-    return std::abs(light) > least_light ? Motion::light_changed : Motion::none;
+    for (std::size_t i = 0; i < now.codes.size(); ++i) sum += now.codes[i] - before.codes[i];
+    return std::abs(sum / static_cast<double>(now.codes.size())) > least_light ? Motion::light_changed
+                                                                               : Motion::none;
 }
 
 }  // namespace tonemend

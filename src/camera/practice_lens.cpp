@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "picture/sample_storage.h"
 #include "picture/standard_encodings.h"
@@ -22,6 +23,13 @@ const std::vector<float>& noise_pool() {
         return normals;
     }();
     return pool;
+}
+
+// What the lamp's beat leaves of the light for one row; 1 at its brightest.
+double beat(const PracticeFlicker& flicker, std::uint64_t number, double height_share) {
+    const double turns =
+        static_cast<double>(number) * flicker.turns_a_frame + height_share * flicker.turns_a_height;
+    return 1 - flicker.swing_percent / 200 * (1 + std::sin(2 * std::numbers::pi * turns));
 }
 
 }  // namespace
@@ -50,7 +58,7 @@ PracticeLens::PracticeLens(const PracticeScene& scene, const RawPicture& light)
             std::lround(255 * curve.encode_exactly(static_cast<double>(i) / top_step)));
 }
 
-Frame PracticeLens::take(Random& random) const {
+Frame PracticeLens::take(Random& random, const PracticeFlicker& flicker, std::uint64_t number) const {
     Frame frame;
     frame.name = "practice bench";
     frame.width = width_;
@@ -62,12 +70,16 @@ Frame PracticeLens::take(Random& random) const {
     std::vector<float> raw(3 * width);
     std::vector<std::int32_t> steps(3 * width);
     for (std::size_t y = 0; y < static_cast<std::size_t>(height_); ++y) {
+        const double lamp = beat(flicker, number, static_cast<double>(y) / height_);
+        // Photon noise goes with the root of the light.
+        const auto lit = static_cast<float>(lamp), grain = static_cast<float>(std::sqrt(lamp));
         for (std::size_t c = 0; c < 3; ++c) {
             const float* normals = pool.data() + random.bits() % (pool_size - width);
             const float* light = light_.data() + c * plane_ + y * width;
             const float* noise = noise_.data() + c * plane_ + y * width;
             float* out = raw.data() + c * width;
-            for (std::size_t x = 0; x < width; ++x) out[x] = std::min(light[x] + noise[x] * normals[x], 1.0F);
+            for (std::size_t x = 0; x < width; ++x)
+                out[x] = std::min(lit * light[x] + grain * noise[x] * normals[x], 1.0F);
         }
         const float *red = raw.data(), *green = red + width, *blue = green + width;
         for (std::size_t c = 0; c < 3; ++c) {

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "camera/practice_settings.h"
 #include "picture/frame.h"
 #include "practice/light_map.h"
 #include "practice/random.h"
@@ -19,7 +20,9 @@ class PracticeLens {
     PracticeLens(const PracticeScene& scene, const RawPicture& light);
 
     /// The next picture. May be called from several threads with a `random` each.
-    Frame take(Random& random) const;
+    Frame take(Random& random) const { return take(random, {}, 0); }
+    /// Picture `number`, from 0, under a lamp that beats.
+    Frame take(Random& random, const PracticeFlicker& flicker, std::uint64_t number) const;
 
   private:
     int width_;

@@ -9,9 +9,10 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-// Whether both show the same light; noise comes after it.
+// Whether both show the same light; noise and the lamp's beat come after it.
 bool same_light(PracticeSettings a, const PracticeSettings& b) {
     a.bench.noise = b.bench.noise;
+    a.flicker = b.flicker;
     return a == b;
 }
 
@@ -64,7 +65,7 @@ std::shared_ptr<const Frame> PracticeSource::next(std::chrono::milliseconds pati
     std::this_thread::sleep_until(due_);
     due_ = std::max(due_ + interval_, Clock::now());
     prepare(settings());
-    return std::make_shared<const Frame>(lens_->take(random_));
+    return std::make_shared<const Frame>(lens_->take(random_, shown_->flicker, taken_++));
 }
 
 }  // namespace tonemend

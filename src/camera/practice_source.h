@@ -43,6 +43,7 @@ class PracticeSource : public Source {
     RawPicture light_;
     std::optional<PracticeLens> lens_;
     Random random_;
+    std::uint64_t taken_ = 0;
     std::chrono::steady_clock::time_point due_;
 };
 

@@ -42,6 +42,7 @@ PracticeOptions PracticeSettings::live_bench() {
     options.bits = 8;
     options.finish = Finish::raw;
     options.difference = 4;
+    options.white_balance = WhiteBalance::daylight;  // as a camera that holds still: another lamp shows
     return options;
 }
 
@@ -49,6 +50,9 @@ PracticeScene make_live_scene(const PracticeSettings& settings) {
     if (!(settings.repair_amount >= 0 && settings.repair_amount <= 10))
         throw InputError(
             fmt::format("practice bench: the repair's amount is {}; give 0 to 10", settings.repair_amount));
+    if (!(settings.flicker.swing_percent >= 0 && settings.flicker.swing_percent <= 90))
+        throw InputError(fmt::format("practice bench: the lamp's flicker is {} %; give 0 to 90",
+                                     settings.flicker.swing_percent));
     PracticeScene scene = make_scene(settings.bench);
     change_repair(scene, settings);
     if (scene.card) move_card(*scene.card, settings.card_right, settings.card_down);

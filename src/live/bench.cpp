@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
 #include "live/display_profile.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
@@ -30,6 +30,15 @@ std::string chosen_display(const std::string& option) {
     return std::filesystem::absolute(option).string();
 }
 
+// The measuring thread reads it; that it is not there is said before there is a window.
+void require_there(const std::string& picture) {
+    std::error_code error;
+    if (std::filesystem::is_regular_file(picture, error)) return;
+    throw InputError(
+        fmt::format("--flat {}: no such picture; give the file that shows the grey sheet or the card",
+                    one_line(picture, 400)));
+}
+
 }  // namespace
 
 Bench::Bench(const BenchOptions& options, std::function<void()> wake)
@@ -40,6 +49,8 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     if (!options.job.empty()) settings_.job = std::filesystem::absolute(options.job).string();
     if (options.tolerance > 0) settings_.tolerance = options.tolerance;
     if (!options.display.empty()) settings_.display = chosen_display(options.display);
+    flat_ = options.flat;
+    for (const std::string& picture : flat_) require_there(picture);
     try {
         (void)read_card(locate_card(settings_.card));
     } catch (const InputError& error) {
@@ -47,6 +58,24 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
         settings_.card = Settings{}.card;
         loaded.notice = fmt::format("{}. The {} serves for now.", error.what(), settings_.card);
     }
+    const bool asked = !options.calibration.empty();
+    try {
+        take_calibration(asked ? lasting(options.calibration) : settings_.calibration);
+    } catch (const InputError& error) {
+        if (asked) throw;
+        settings_.calibration.clear();
+        loaded.notice = fmt::format("{}. The card in the picture serves alone for now.", error.what());
+    }
+    if (options.colourants) settings_.colourants = *options.colourants;
+    try {
+        const std::string& light = options.light.empty() ? settings_.light : options.light;
+        state_light(light == "none" ? "" : light);
+    } catch (const InputError& error) {
+        if (!options.light.empty()) throw;
+        settings_.light.clear();
+        loaded.notice = fmt::format("{}. The lamp's kind is not stated for now.", error.what());
+    }
+    if (const std::string trouble = go_on_with_drying(); !trouble.empty()) loaded.notice = trouble;
     editor_.restore(settings_.regions);
     if (settings_.picture_width > 0 && settings_.picture_height > 0)
         editor_.set_picture(settings_.picture_width, settings_.picture_height);
@@ -110,7 +139,9 @@ void Bench::save() {
 }
 
 void Bench::ask() {
-    measure_->ask({editor_.regions(), settings_.card, settings_.tolerance, settings_.average});
+    inputs_.colourants = settings_.colourants;
+    measure_->ask({editor_.regions(), settings_.card, settings_.tolerance, settings_.average, flat_, inputs_,
+                   held_, lamp_, drying_});
 }
 
 void Bench::regions_changed() {
@@ -142,6 +173,7 @@ void Bench::catch_up() {
     }
     if (std::exchange(changed_, false)) ask();
     report_lock();
+    announce_settled();
     if (const std::string trouble = writer_->take_trouble(); !trouble.empty()) say(trouble);
     for (const KeepingOutcome& outcome : keeper_->finished()) note_kept(outcome);
 }
@@ -210,7 +242,11 @@ void Bench::take_reading() {
     coat.verdict = comparison.verdict;
     coat.kept = Kept::saving;
     coat.unfit = comparison.unfit();
-    coat.ticket = keeper_->keep(store_, state_, state_->card_name, coat.taken);
+    coat.light = light_of(*state_->measured, *state_->calibration);
+    auto kept = std::make_shared<BenchState>(*state_);
+    for (Warning& warning : light_warnings(newest_kept()))
+        kept->comparison->warnings.push_back(std::move(warning));
+    coat.ticket = keeper_->keep(store_, std::move(kept), state_->card_name, coat.taken);
     coats_.push_back(coat);
     done_.push_back(Done::reading);
     settings_.walked = true;

@@ -10,6 +10,7 @@
 
 #include "live/actions.h"
 #include "live/coat.h"
+#include "live/drying_follower.h"
 #include "live/feed.h"
 #include "live/kept_picture.h"
 #include "live/measure_loop.h"
@@ -29,8 +30,12 @@ enum class Page { picture, keys, warnings };
 /// What to start with; empty strings: as the settings say.
 struct BenchOptions {
     std::string source, card, job;
-    double tolerance = 0;  ///< 0: as the settings say
-    std::string display;   ///< profile file of the display; "desktop": as the desktop says, from now on
+    double tolerance = 0;           ///< 0: as the settings say
+    std::vector<std::string> flat;  ///< pictures by which the light is evened out; never remembered
+    std::string display;  ///< profile file of the display; "desktop": as the desktop says, from now on
+    std::string calibration = {};  ///< a saved calibration; "none": the picture's own card alone, from now on
+    std::string light = {};        ///< as parse_light takes it; "none": not stated, from now on
+    std::optional<RepairColourants> colourants = std::nullopt;
 };
 
 /// The bench as the window holds it: source, measuring thread, regions, readings, settings; and what each
@@ -73,6 +78,10 @@ class Bench {
     /// Index into coats() of that reading, even while it is being brought back.
     std::optional<std::size_t> before_coat() const;
     void show_before(std::size_t coat);
+    /// All that speaks against the present reading, what makes it unfit first: the comparison's own warnings,
+    /// and that the light is another than in the reading that wipe and before-and-now hold it against, else
+    /// than in the newest one of the job.
+    std::vector<Warning> warnings() const;
     /// What the display is taken to be, for people; whoever chooses it tells the bench.
     void set_display_name(const std::string& name) { display_name_ = name; }
     const std::string& display_name() const { return display_name_; }
@@ -102,6 +111,18 @@ class Bench {
     void lock_camera();
     void report_lock();
     void turn_practice(Action action);
+    void take_calibration(const std::string& path);
+    void state_light(const std::string& light);
+    void go_to_next_light();
+    std::vector<Warning> light_warnings(std::optional<std::size_t> coat) const;
+    std::optional<std::size_t> newest_kept() const;
+    void go_on_with_second_light();
+    void watch_or_leave_drying();
+    void follow_drying(const std::filesystem::path& log, const Region& repair);
+    std::string go_on_with_drying();
+    void end_drying();
+    void go_to_next_drying_kind();
+    void announce_settled();
     void scale_text(double factor);
     void start_piece();
     void choose_before(int later);
@@ -127,7 +148,12 @@ class Bench {
     std::optional<std::size_t> before_;
     bool lamp_seen_ = false;  ///< of the first walk
     std::string display_name_;
-    std::vector<std::string> pieces_;  ///< jobs that were left for a new piece
+    std::vector<std::string> flat_;
+    std::vector<std::string> pieces_;        ///< jobs that were left for a new piece
+    std::shared_ptr<const HeldLight> held_;  ///< light one; null: none
+    LampSaid lamp_ = LampSaid::nothing;
+    std::shared_ptr<DryingFollower> drying_;  ///< the measuring thread's once it was asked for; null: none
+    bool settled_said_ = false;
     bool quitting_ = false;
     bool awaiting_lock_ = false;
     CapturedFrame newest_;
@@ -135,6 +161,7 @@ class Bench {
     bool changed_ = false;
     std::filesystem::path opened_job_;
     std::shared_ptr<ReadingStore> store_;
+    CalibrationInputs inputs_;
     std::unique_ptr<SettingsWriter> writer_;
     std::unique_ptr<ReadingKeeper> keeper_;
     std::unique_ptr<KeptPictureLoader> kept_pictures_;

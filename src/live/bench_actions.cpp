@@ -1,12 +1,28 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "live/bench.h"
+#include "live/light_choice.h"
 #include "live/overlay_choice.h"
+#include "picture/input_error.h"
 
 namespace tonemend {
 namespace {
 
 constexpr double text_step = 1.25;
+
+std::string_view colourants_help(RepairColourants colourants) {
+    switch (colourants) {
+        case RepairColourants::same:
+            return "more or less of the original's own";
+        case RepairColourants::earth:
+            return "other earth and wood colours";
+        case RepairColourants::other:
+            return "of any hue, so the ± is wider";
+    }
+    return "";
+}
 
 }  // namespace
 
@@ -27,6 +43,19 @@ void Bench::toggle(bool Settings::*setting, const std::string& on, const std::st
 
 void Bench::scale_text(double factor) {
     settings_.text_scale = std::clamp(settings_.text_scale * factor, least_text_scale, greatest_text_scale);
+    save();
+}
+
+void Bench::go_to_next_light() {
+    try {
+        state_light(light_after(settings_.light));
+        say(settings_.light.empty()
+                ? "The lamp's kind is not stated any more."
+                : fmt::format("The lamp is taken to be {}.", light_words(settings_.light).whole));
+    } catch (const InputError& error) {
+        say(error.what());
+    }
+    changed_ = true;
     save();
 }
 
@@ -108,6 +137,19 @@ void Bench::perform(Action action) {
         case Action::tick_on_reading:
             toggle(&Settings::tick, "A tick sounds when a reading is kept.", "No sound any more.");
             return;
+        case Action::next_light:
+            return go_to_next_light();
+        case Action::next_colourants:
+            settings_.colourants = next(settings_.colourants);
+            say(fmt::format("The repair's colourants: {}.", colourants_help(settings_.colourants)));
+            changed_ = true;
+            return save();
+        case Action::second_light:
+            return go_on_with_second_light();
+        case Action::watch_drying:
+            return watch_or_leave_drying();
+        case Action::next_drying_kind:
+            return go_to_next_drying_kind();
         case Action::new_piece:
             return start_piece();
         case Action::lock_camera:

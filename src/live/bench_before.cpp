@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <string_view>
+#include <utility>
 
 #include "live/bench.h"
+#include "record/earlier_light.h"
 #include "record/job_folder.h"
 
 namespace tonemend {
@@ -39,6 +41,27 @@ std::string Bench::before_words() const {
     if (coats_[*coat].kept == Kept::failed) return "This reading could not be kept.";
     std::string trouble = kept_pictures_->trouble();
     return trouble.empty() ? fmt::format("Bringing back {}.", which) : trouble;
+}
+
+std::optional<std::size_t> Bench::newest_kept() const {
+    for (std::size_t i = coats_.size(); i > 0; --i)
+        if (coats_[i - 1].kept == Kept::saved) return i - 1;
+    return std::nullopt;
+}
+
+std::vector<Warning> Bench::light_warnings(std::optional<std::size_t> coat) const {
+    if (!coat || !state_->measured || !state_->calibration) return {};
+    return warn_of_other_light(coats_[*coat].number, coats_[*coat].light,
+                               light_of(*state_->measured, *state_->calibration));
+}
+
+std::vector<Warning> Bench::warnings() const {
+    if (!state_->comparison) return {};
+    std::vector<Warning> warnings = state_->comparison->warnings;
+    const auto held_against = before_coat();
+    for (Warning& warning : light_warnings(held_against ? held_against : newest_kept()))
+        warnings.push_back(std::move(warning));
+    return warnings;
 }
 
 void Bench::ask_for_before() {
@@ -90,6 +113,7 @@ void Bench::follow_job() {
 }
 
 void Bench::start_piece() {
+    if (drying_) end_drying();
     const std::filesystem::path jobs = standing_job().parent_path();
     int number = 1;
     std::filesystem::path folder;

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
+#include "calibrate/keep/calibration_file.h"
 #include "live/bench.h"
 #include "live/display_profile.h"
 #include "picture/input_error.h"
@@ -70,6 +71,22 @@ void Bench::report_lock() {
         (refused.empty() ? "" : "The camera refused: " + refused + "; set it on the camera itself."));
 }
 
+void Bench::take_calibration(const std::string& path) {
+    if (path.empty() || path == "none") {
+        settings_.calibration.clear();
+        inputs_.kept.reset();
+        return;
+    }
+    inputs_.kept = std::make_shared<const KeptCalibration>(read_calibration(path));
+    settings_.calibration = path;
+}
+
+// Empty: not stated any more. Throws InputError and leaves it as it was.
+void Bench::state_light(const std::string& light) {
+    inputs_.light = light.empty() ? std::nullopt : std::optional(parse_light(light));
+    settings_.light = light;
+}
+
 void Bench::accept_drop(const std::filesystem::path& path) {
     std::string ending = path.extension().string();
     for (char& letter : ending)
@@ -80,6 +97,10 @@ void Bench::accept_drop(const std::filesystem::path& path) {
             settings_.card = std::filesystem::absolute(path).string();
             changed_ = true;
             say(fmt::format("The card is now {}.", card.name));
+        } else if (ending == ".json") {
+            take_calibration(std::filesystem::absolute(path).string());
+            changed_ = true;
+            say(fmt::format("The calibration is now {}.", path.filename().string()));
         } else if (ending == ".icc" || ending == ".icm") {
             (void)read_display_profile(path);
             settings_.display = std::filesystem::absolute(path).string();

@@ -8,13 +8,16 @@
 #include <vector>
 
 #include "calibrate/calibration.h"
-#include "calibrate/find_card.h"
+#include "calibrate/card/find_card.h"
 #include "camera/frame_average.h"
+#include "live/held_light.h"
 #include "measure/comparison.h"
 #include "picture/frame.h"
 #include "picture/region.h"
 
 namespace tonemend {
+
+struct DryingSaid;
 
 /// What the person has marked.
 struct BenchRegions {
@@ -33,8 +36,11 @@ struct BenchState {
     std::shared_ptr<const Frame> measured;
     int frames_averaged = 0;                 ///< in `measured`
     Restart restart = Restart::first_frame;  ///< why the mean was last started anew
-    std::uint64_t source = 0;                ///< as the capture loop counts sources
-    std::uint64_t frame_number = 0;          ///< the capture loop's
+    /// How `frame` differs from those before it, first_frame when nothing is averaged; absent when it is not
+    /// new.
+    std::optional<Restart> step;
+    std::uint64_t source = 0;        ///< as the capture loop counts sources
+    std::uint64_t frame_number = 0;  ///< the capture loop's
     std::chrono::steady_clock::time_point captured;
     std::chrono::milliseconds latency{0};  ///< from the frame's capture to this state
     bool stale = false;                    ///< the source has gone silent; what is here was last known good
@@ -47,7 +53,9 @@ struct BenchState {
     std::shared_ptr<const Calibration> calibration;
     BenchRegions regions;  ///< that `comparison` is about
     std::optional<Comparison> comparison;
-    std::string obstacle;  ///< one line: why there is no comparison, and the cure
+    std::optional<HeldComparison> held;  ///< against light one, when that is held and there is a comparison
+    std::shared_ptr<const DryingSaid> drying;  ///< while the repair is watched; null: it is not
+    std::string obstacle;                      ///< one line: why there is no comparison, and the cure
 };
 
 }  // namespace tonemend

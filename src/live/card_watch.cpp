@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <cstring>
 
-#include "calibrate/homography.h"
+#include "calibrate/card/homography.h"
 
 namespace tonemend {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "calibrate/find_card.h"
+#include "calibrate/card/find_card.h"
 #include "picture/frame.h"
 
 namespace tonemend {

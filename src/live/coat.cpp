@@ -33,6 +33,7 @@ Coat to_coat(const KeptReading& reading) {
     coat.u95 = reading.u95;
     coat.verdict = reading.verdict;
     coat.unfit = reading.unfit;
+    coat.light = reading.light;
     return coat;
 }
 

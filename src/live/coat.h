@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,8 +23,9 @@ struct Coat {
     double de2000 = 0, u95 = 0;
     Verdict verdict = Verdict::undecided;
     Kept kept = Kept::saved;
-    std::uint64_t ticket = 0;  ///< of the keeper, while it is being saved; else 0
-    bool unfit = false;        ///< a warning speaks against it
+    std::uint64_t ticket = 0;                          ///< of the keeper, while it is being saved; else 0
+    bool unfit = false;                                ///< a warning speaks against it
+    std::optional<PictureLight> light = std::nullopt;  ///< absent when an older program kept it
 };
 
 Coat to_coat(const KeptReading& reading);

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "live/drying_chip.h"
 #include "live/verdict_view.h"
 #include "record/number_text.h"
 
@@ -59,12 +60,23 @@ void draw_trend(Painter& painter, const Box& area, const std::vector<ImVec2>& po
 
 }  // namespace
 
-void draw_coats(Painter& painter, const Box& box, Bench& bench) {
+void draw_coats(Painter& painter, const Box& whole, Bench& bench) {
     const std::vector<Coat>& coats = bench.coats();
     const Theme& theme = painter.theme;
     const Fonts& fonts = painter.fonts;
     const float body = font_size(fonts.body);
+    const float gap = 0.4F * body, chip = std::min(5.6F * body, whole.width);
+    const float strip = std::floor(0.24F * whole.height);
+    // What dries stands where its reading will: after the last one.
+    const auto drying = bench.state().drying;
+    Box box = whole;
+    if (drying) box.width = std::max(0.0F, box.width - chip - gap);
+    const auto draw_drying = [&](float x) {
+        if (drying) draw_drying_chip(painter, {x, whole.y + strip, chip, whole.height - strip}, *drying);
+    };
     if (coats.empty()) {
+        draw_drying(whole.x);
+        if (drying) box.x += chip + gap;
         painter.fitted_paragraph(
             box.inset(0.5F * body),
             "No reading kept in this job yet. Each one stands here with its colours and ΔE2000, "
@@ -72,11 +84,9 @@ void draw_coats(Painter& painter, const Box& box, Bench& bench) {
             {fonts.body, fonts.small}, painter.theme.ink, "coats empty");
         return;
     }
-    const float gap = 0.4F * body, chip = std::min(5.6F * body, box.width);
     const auto room = std::max<std::size_t>(1, static_cast<std::size_t>((box.width + gap) / (chip + gap)));
     const std::size_t shown = std::min(room, coats.size()), first = coats.size() - shown;
     // A strip over the chips carries the trend.
-    const float strip = std::floor(0.24F * box.height);
     double most = 2 * bench.settings().tolerance;
     for (std::size_t i = first; i < coats.size(); ++i) most = std::max(most, coats[i].de2000);
     const auto level = [&](double de) { return box.y + 4 + static_cast<float>(1 - de / most) * (strip - 8); };
@@ -97,6 +107,7 @@ void draw_coats(Painter& painter, const Box& box, Bench& bench) {
     }
     draw_trend(painter, {box.x, box.y, static_cast<float>(shown) * (chip + gap) - gap, strip}, points,
                level(bench.settings().tolerance));
+    draw_drying(box.x + static_cast<float>(shown) * (chip + gap));
     if (chosen) bench.show_before(*chosen);
     if (first > 0) {
         painter.text({box.x, box.y, chip, font_size(fonts.small) * 1.2F}, fmt::format("← {} before", first),

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "calibrate/calibrated_light.h"
+#include "calibrate/flat/flat_grid.h"
 #include "live/display_profile.h"
 #include "live/gl_shader_text.h"
 #include "live/overlay_colours.h"
@@ -14,16 +16,25 @@
 namespace tonemend {
 namespace {
 
-enum Unit : int { picture_unit, curves_unit, shaper_unit, nodes_unit, difference_unit, even_light_unit };
+enum Unit : int {
+    picture_unit,
+    curves_unit,
+    shaper_unit,
+    nodes_unit,
+    difference_unit,
+    even_light_unit,
+    flat_unit
+};
 
 // Places of the evened-out light to a side of the square that each of them is the mean of: so near each other
 // that lines between them stand for what lies there.
 constexpr double places_a_reach = 4;
 
 std::string picture_shader(const std::string& definitions) {
-    return join_shaders(definitions, {"numbers.glsl", "calibration.glsl", "picture_texels.glsl", "lab.glsl",
-                                      "ciede2000.glsl", "overlay_colours.glsl", "overlays.glsl",
-                                      "overlay_pixel.glsl", "display_table.glsl", "picture.frag"});
+    return join_shaders(definitions,
+                        {"numbers.glsl", "calibration.glsl", "picture_texels.glsl", "flat_field.glsl",
+                         "lab.glsl", "ciede2000.glsl", "overlay_colours.glsl", "overlays.glsl",
+                         "overlay_pixel.glsl", "display_table.glsl", "picture.frag"});
 }
 
 void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
@@ -58,14 +69,25 @@ void GlPicture::calibrate(const ColourEncoding& encoding, std::shared_ptr<const 
     calibration_ = std::move(calibration);
     even_reach_ = 0;
     is_light_ = !encoding.decoding->separable();
+    load_flat_field();
     spread_clipping_ = encoding.camera_native;
     if (is_light_) {
-        to_xyz_d50_ = calibration_ ? calibration_->to_xyz_d50 : encoding.to_xyz_d50;
+        model_ =
+            calibration_ ? calibration_->characterisation.model : ColourModel::of_matrix(encoding.to_xyz_d50);
         return;
     }
     const CodeCurves curves = make_code_curves(encoding, calibration_.get());
     upload_table(curves_, curves.light);
-    to_xyz_d50_ = curves.to_xyz_d50;
+    model_ = curves.model;
+}
+
+void GlPicture::load_flat_field() {
+    evened_out_ = !is_light_ && calibration_ && calibration_->flat_field;
+    if (!evened_out_) return;
+    const FlatGrid grid(*calibration_->flat_field);
+    flat_node_spacing_ = {static_cast<double>(grid.width) / (FlatGrid::columns - 1),
+                          static_cast<double>(grid.height) / (FlatGrid::rows - 1)};
+    flat_gains_.upload(TexelKind::rgb32f, FlatGrid::columns, FlatGrid::rows, grid.gains.data());
 }
 
 void GlPicture::load(const Frame& frame) {
@@ -79,10 +101,9 @@ void GlPicture::load(const Frame& frame) {
 }
 
 void GlPicture::load_light(const Frame& frame) {
-    ChannelCurves curves;
-    if (calibration_) curves = calibration_->channel_curves();
+    const PixelRect whole{0, 0, frame.width, frame.height};
     const LinearPicture linear =
-        linear_light(frame, {0, 0, frame.width, frame.height}, calibration_ ? &curves : nullptr);
+        calibration_ ? calibrated_light(frame, *calibration_, whole) : linear_light(frame, whole);
     std::vector<float> texels;
     texels.reserve(4 * linear.clipped.size());
     for (std::size_t i = 0; i < linear.clipped.size(); ++i) {
@@ -93,9 +114,22 @@ void GlPicture::load_light(const Frame& frame) {
     picture_.upload(TexelKind::rgba32f, frame.width, frame.height, texels.data());
 }
 
+void GlPicture::set_flat_field(const GlProgram& program) const {
+    if (!evened_out_) return;
+    program.set("flat_node_spacing", flat_node_spacing_.x, flat_node_spacing_.y);
+    flat_gains_.bind(flat_unit);
+    glActiveTexture(GL_TEXTURE0);
+}
+
 void GlPicture::load_difference_map(const float* difference) {
     difference_.upload(TexelKind::r32f, width(), height(), difference);
     has_difference_ = true;
+}
+
+void set_colour_model(const GlProgram& program, const ColourModel& model) {
+    program.set("to_working", model.to_working);
+    program.set("from_working", model.from_working.linear);
+    program.set("from_roots", model.from_working.roots);
 }
 
 std::string display_definitions(const DisplayTable& table) {
@@ -133,6 +167,7 @@ const GlProgram& GlPictureRenderer::program_for(const std::string& definitions) 
         program.set("display_nodes", nodes_unit);
         program.set("difference_map", difference_unit);
         program.set("even_light", even_light_unit);
+        program.set("flat_gains", flat_unit);
     }
     return found->second;
 }
@@ -149,22 +184,26 @@ void GlPictureRenderer::even_out(const GlPicture& picture, double reach) const {
     std::unique_ptr<GlFramebuffer>& target = picture.even_light_;
     if (!target || target->texture().width() != width || target->texture().height() != height)
         target = std::make_unique<GlFramebuffer>(TexelKind::rgba32f, width, height);
-    const std::string definitions = fmt::format("#define PICTURE_IS_LIGHT {}\n#define PLACES_AROUND {}\n{}",
-                                                picture.is_light_, 16 * most_samples_ * most_samples_,
-                                                picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "");
+    const std::string definitions =
+        fmt::format("#define PICTURE_IS_LIGHT {}\n#define EVENED_OUT {}\n#define PLACES_AROUND {}\n{}",
+                    picture.is_light_, picture.evened_out_, 16 * most_samples_ * most_samples_,
+                    picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "");
     auto found = even_programs_.find(definitions);
     if (found == even_programs_.end())
         found = even_programs_
-                    .try_emplace(definitions, join_shaders({"full_screen.vert"}),
-                                 join_shaders(definitions, {"numbers.glsl", "calibration.glsl",
-                                                            "picture_texels.glsl", "even_light.frag"}))
+                    .try_emplace(
+                        definitions, join_shaders({"full_screen.vert"}),
+                        join_shaders(definitions, {"numbers.glsl", "calibration.glsl", "picture_texels.glsl",
+                                                   "flat_field.glsl", "even_light.frag"}))
                     .first;
     const GlProgram& program = found->second;
     target->bind();
     program.use();
     program.set("picture", picture_unit);
     program.set("code_curves", curves_unit);
-    program.set("to_xyz_d50", picture.to_xyz_d50_);
+    program.set("flat_gains", flat_unit);
+    set_colour_model(program, picture.model_);
+    picture.set_flat_field(program);
     program.set("map_step", step);
     program.set("reach", reach);
     picture.picture_.bind(picture_unit);
@@ -179,13 +218,13 @@ void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
     const bool evened = overlay.kind == Overlay::evenness && overlay.evenness_reach > 1;
     if (evened) even_out(picture, overlay.evenness_reach);
     const int samples = samples_per_side(view.texels_per_pixel, most_samples_);
-    const GlProgram& program = program_for(
-        fmt::format("#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
-                    "SPREAD_CLIPPING {}\n"
-                    "#define USE_DIFFERENCE_MAP {}\n{}{}",
-                    static_cast<int>(overlay.kind), samples, picture.is_light_,
-                    picture.spread_clipping_ && !picture.is_light_, picture.has_difference_,
-                    picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "", display_definitions(display_)));
+    const GlProgram& program = program_for(fmt::format(
+        "#define OVERLAY {}\n#define SAMPLES_PER_SIDE {}\n#define PICTURE_IS_LIGHT {}\n#define "
+        "SPREAD_CLIPPING {}\n"
+        "#define USE_DIFFERENCE_MAP {}\n#define EVENED_OUT {}\n{}{}",
+        static_cast<int>(overlay.kind), samples, picture.is_light_,
+        picture.spread_clipping_ && !picture.is_light_, picture.has_difference_, picture.evened_out_,
+        picture.of_8_bits_ ? "#define CODES_OF_8_BITS\n" : "", display_definitions(display_)));
     program.use();
     picture.picture_.bind(picture_unit);
     picture.curves_.bind(curves_unit);
@@ -197,7 +236,8 @@ void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
 
     set_display_address(program, display_);
     program.set("even_light_step", evened ? overlay.evenness_reach / places_a_reach : 0.0);
-    program.set("to_xyz_d50", picture.to_xyz_d50_);
+    set_colour_model(program, picture.model_);
+    picture.set_flat_field(program);
     program.set("surround", surround_);
     program.set("sample_spacing", view.texels_per_pixel / samples);
     program.set("texels_per_pixel", view.texels_per_pixel);

@@ -12,6 +12,7 @@
 #include "live/overlay_calibration.h"
 #include "live/overlay_pixel.h"
 #include "picture/frame.h"
+#include "picture/geometry.h"
 
 namespace tonemend {
 
@@ -35,15 +36,20 @@ class GlPicture {
   private:
     friend class GlPictureRenderer;
     void load_light(const Frame& frame);
+    void load_flat_field();
+    /// Sets the uniforms of shaders/flat_field.glsl in the program in use.
+    void set_flat_field(const GlProgram& program) const;
 
-    GlTexture picture_, curves_, difference_;
+    GlTexture picture_, curves_, difference_, flat_gains_;
+    Point flat_node_spacing_;
     /// The light evened out over squares of `even_reach_` picture pixels, at places a quarter of that apart;
     /// made when it is first asked for, out of date after each load.
     mutable std::unique_ptr<GlFramebuffer> even_light_;
     mutable double even_reach_ = 0;
-    Matrix3 to_xyz_d50_ = Matrix3::identity();
+    ColourModel model_;  // calibrated light → XYZ (D50)
     std::shared_ptr<const Calibration> calibration_;
-    bool is_light_ = false, spread_clipping_ = false, has_difference_ = false, of_8_bits_ = false;
+    bool is_light_ = false, evened_out_ = false, spread_clipping_ = false, has_difference_ = false,
+         of_8_bits_ = false;
 };
 
 /// Which part of the picture is seen where.
@@ -53,6 +59,9 @@ struct PictureView {
     double origin_x = 0, origin_y = 0;  ///< picture position at the view's top left corner
     double texels_per_pixel = 1;        ///< under 1: enlarged, picture pixels are then seen as squares
 };
+
+/// Sets the uniforms of shaders/calibration.glsl.
+void set_colour_model(const GlProgram& program, const ColourModel& model);
 
 /// The #define lines that shaders/display_table.glsl needs for `table`.
 std::string display_definitions(const DisplayTable& table);

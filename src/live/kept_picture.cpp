@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
 
@@ -26,9 +26,13 @@ std::shared_ptr<const KeptPicture> bring_back(const ReadingStore& store, int num
     picture->taken = reopened.reading.taken;
     picture->frame = source.frame;
     const Card description = read_card(locate_card(name));
+    CalibrationInputs inputs;
+    static_cast<StatedFacts&>(inputs) = source.stated;
+    inputs.kept = source.kept;
+    inputs.flat_field = source.flat_field;
     picture->calibration = std::make_shared<const Calibration>(
-        bare ? calibrate_on_card(*source.frame, description, *source.bare_card)
-             : calibrate_on_card(*source.frame, description, *found));
+        bare ? calibrate_on_card(*source.frame, description, *source.bare_card, inputs)
+             : calibrate_on_card(*source.frame, description, *found, inputs));
     picture->regions = {source.original, source.repair, std::nullopt};
     picture->card_window = bare ? source.bare_card : found->window;
     return picture;

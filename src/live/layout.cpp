@@ -117,7 +117,11 @@ Layout lay_out(const LayoutRequest& request) {
     const float undo_width = std::round(std::min(4.6F * line, 0.15F * w));
     layout.take = {margin, bottom_y, take_width, bottom_height};
     layout.undo = {w - margin - undo_width, bottom_y, undo_width, bottom_height};
-    layout.coats = {layout.take.right() + gap, bottom_y, layout.undo.x - layout.take.right() - 2 * gap,
+    const float known_width = std::round(std::min(7.4F * line, 0.17F * w));
+    const float half = std::floor(0.5F * (bottom_height - 0.5F * gap));
+    layout.light = {layout.take.right() + gap, bottom_y, known_width, half};
+    layout.colourants = {layout.light.x, bottom_y + bottom_height - half, known_width, half};
+    layout.coats = {layout.light.right() + gap, bottom_y, layout.undo.x - layout.light.right() - 2 * gap,
                     bottom_height};
     return layout;
 }
@@ -127,6 +131,7 @@ std::vector<NamedBox> named_boxes(const Layout& layout) {
                                 {"verdict", layout.verdict}, {"move", layout.move},
                                 {"vials", layout.vials},     {"pair", layout.pair},
                                 {"trust", layout.trust},     {"take", layout.take},
+                                {"light", layout.light},     {"colourants", layout.colourants},
                                 {"coats", layout.coats},     {"undo", layout.undo}};
     for (std::size_t i = 0; i < layout.tools.size(); ++i)
         boxes.push_back({fmt::format("tool {}", i), layout.tools[i]});

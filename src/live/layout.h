@@ -23,8 +23,8 @@ struct Layout {
     Box status;                                      ///< one line above the picture
     Box picture;
     std::vector<Box> practice, tools;
-    Box verdict, move, vials, pair, trust;  ///< the right-hand column, top to bottom
-    Box take, coats, undo;                  ///< along the bottom
+    Box verdict, move, vials, pair, trust;     ///< the right-hand column, top to bottom
+    Box take, light, colourants, coats, undo;  ///< along the bottom; the second over the third
 };
 
 Layout lay_out(const LayoutRequest& request);

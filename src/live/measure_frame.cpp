@@ -40,6 +40,24 @@ const Card& FrameMeter::card(const std::string& name) {
     return card_;
 }
 
+CalibrationInputs FrameMeter::inputs(const MeasureRequest& request) {
+    CalibrationInputs inputs = request.inputs;
+    if (request.flat.empty()) return inputs;
+    if (flat_ != request.flat || flat_card_ != request.card) {
+        flat_ = request.flat, flat_card_ = request.card;
+        flat_samples_.reset(), flat_trouble_.clear();
+        try {
+            flat_samples_ =
+                std::make_shared<const FlatSamples>(read_flat_pictures(request.flat, card(request.card)));
+        } catch (const InputError& error) {
+            flat_trouble_ = error.what();
+        }
+    }
+    if (!flat_samples_) throw InputError(flat_trouble_);
+    inputs.flat_samples = flat_samples_;
+    return inputs;
+}
+
 void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
     if (!state.measured) state.measured = state.frame;
     const Frame& frame = *state.measured;
@@ -51,8 +69,8 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
             std::copy_n(marked->corners.begin(), corners.size(), corners.begin());
             require_card_shape(corners);
             state.card_window = corners;
-            state.calibration =
-                std::make_shared<const Calibration>(calibrate_on_card(frame, card(request.card), corners));
+            state.calibration = std::make_shared<const Calibration>(
+                calibrate_on_card(frame, card(request.card), corners, inputs(request)));
         } else {
             state.card = watch_.find(frame);
             if (!state.card) {
@@ -62,11 +80,14 @@ void FrameMeter::measure(const MeasureRequest& request, BenchState& state) {
             }
             state.card_window = state.card->window;
             state.calibration = std::make_shared<const Calibration>(
-                calibrate_on_card(frame, card(request.card), *state.card));
+                calibrate_on_card(frame, card(request.card), *state.card, inputs(request)));
         }
         if (!request.regions.original || !request.regions.repair) return;
         state.comparison = compare_regions(frame, *state.calibration, *request.regions.original,
                                            *request.regions.repair, request.tolerance);
+        if (request.held)
+            state.held = compare_with_held(request.held, request.lamp, frame, state.calibration,
+                                           *state.comparison, request.inputs.light);
     } catch (const InputError& error) {
         state.comparison.reset();
         state.obstacle = without_options(error.what());

@@ -1,11 +1,17 @@
 #include "live/measure_loop.h"
 
+#include "live/drying_follower.h"
+#include "live/flicker_watch.h"
 #include "live/measure_frame.h"
 #include "live/still_moment.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
 namespace {
+
+double seconds_since_1970() {
+    return std::chrono::duration<double>(std::chrono::system_clock::now().time_since_epoch()).count();
+}
 
 // How often a source that sends nothing is asked whether it has gone stale.
 constexpr std::chrono::milliseconds silence{250};
@@ -50,6 +56,7 @@ std::shared_ptr<const BenchState> MeasureLoop::state() const {
 void MeasureLoop::run() {
     FrameMeter meter;
     StillMoment moment;
+    FlickerWatch flicker;
     std::uint64_t answered = 0;
     while (true) {
         MeasureRequest request;
@@ -74,6 +81,8 @@ void MeasureLoop::run() {
             next->source = captured.source;
             next->captured = captured.when;
             meter.measure(request, *next);
+            flicker.take_in(*next);
+            if (request.drying) mark_drying(*next, *request.drying, seconds_since_1970());
             next->latency = std::chrono::duration_cast<std::chrono::milliseconds>(
                 std::chrono::steady_clock::now() - captured.when);
             answered = asked;

@@ -6,11 +6,14 @@
 #include <mutex>
 #include <string>
 #include <thread>
+#include <vector>
 
 #include "camera/source.h"
 #include "live/bench_state.h"
 
 namespace tonemend {
+
+class DryingFollower;
 
 /// What is to be measured in every frame.
 struct MeasureRequest {
@@ -18,6 +21,12 @@ struct MeasureRequest {
     std::string card = "six-step-card";
     double tolerance = default_tolerance;
     bool average = true;  ///< measure the mean of a live source's frames while nothing moves
+    std::vector<std::string>
+        flat;  ///< pictures by which the light is evened out, as read_flat_pictures takes them
+    CalibrationInputs inputs;  ///< what else is known; its flat samples are those of `flat`
+    std::shared_ptr<const HeldLight> held = nullptr;  ///< light one to compare with; null: none
+    LampSaid lamp = LampSaid::nothing;
+    std::shared_ptr<DryingFollower> drying = nullptr;  ///< null: nothing is watched
 };
 
 /// The measuring thread: takes the newest frame, never a queue of old ones, finds the card, calibrates,

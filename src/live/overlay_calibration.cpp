@@ -24,8 +24,7 @@ Vector3 CodeCurves::light_of(const Vector3& code) const {
 }
 
 XYZ CodeCurves::xyz_of(const Vector3& light_rgb) const {
-    const Vector3 xyz = to_xyz_d50 * light_rgb;
-    return {xyz[0], xyz[1], xyz[2]};
+    return model.to_xyz(light_rgb);
 }
 
 CodeCurves make_code_curves(const ColourEncoding& encoding, const Calibration* calibration) {
@@ -36,12 +35,12 @@ CodeCurves make_code_curves(const ColourEncoding& encoding, const Calibration* c
         curves.light[i] =
             static_cast<float>(static_cast<double>(i / 3) / static_cast<double>(CodeCurves::entries - 1));
     encoding.decoding->decode(curves.light.data(), curves.light.data(), CodeCurves::entries);
-    curves.to_xyz_d50 = encoding.to_xyz_d50;
+    curves.model = ColourModel::of_matrix(encoding.to_xyz_d50);
     if (calibration) {
         for (std::size_t i = 0; i < curves.light.size(); ++i)
             curves.light[i] =
                 static_cast<float>(calibration->curves[i % 3](static_cast<double>(curves.light[i])));
-        curves.to_xyz_d50 = calibration->to_xyz_d50;
+        curves.model = calibration->characterisation.model;
     }
     return curves;
 }

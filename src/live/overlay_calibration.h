@@ -12,8 +12,8 @@
 namespace tonemend {
 
 /// The way from the codes of a frame to light, as the picture on screen takes it: a curve a channel in the
-/// code domain, which holds the frame's decoding and the calibration's tone curve, and one matrix. Twin of
-/// shaders/calibration.glsl.
+/// code domain, which holds the frame's decoding and the calibration's tone curve, and its colour model. Twin
+/// of shaders/calibration.glsl.
 struct CodeCurves {
     /// 16 intervals for each of the 255 steps of 8 bits, so that every 8-bit code meets an entry exactly.
     /// Between entries the line is off by less than 1e-6 of white for 16-bit sRGB and a calibration on it.
@@ -21,7 +21,7 @@ struct CodeCurves {
 
     std::vector<float>
         light;  ///< `entries` × 3, R, G, B side by side: calibrated linear light, 1 for the perfect diffuser
-    Matrix3 to_xyz_d50;  ///< calibrated linear RGB → XYZ (D50)
+    ColourModel model;  ///< calibrated linear RGB → XYZ (D50)
 
     /// Light of a code; codes beyond 0..1 count as 0 and 1; NaN and infinities give NaN.
     Vector3 light_of(const Vector3& code) const;

@@ -12,6 +12,7 @@ PracticeSettings to_settings(const PracticeKnobs& knobs) {
     if (knobs.camera == 1) bench.exposure = 1.6;
     if (knobs.camera == 2) bench.fall_off_percent = 35;
     if (knobs.camera == 3) bench.noise = 8;
+    if (knobs.camera == 4) settings.flicker.swing_percent = 6;
     return settings;
 }
 

@@ -29,7 +29,8 @@ inline constexpr std::array practice_coats{6.0, 3.0, 1.5, 0.3};
 /// Degrees of the card out of the picture's plane.
 inline constexpr std::array practice_tilts{0.0, 10.0, 25.0};
 /// What the camera or its light does wrong.
-inline constexpr std::array<std::string_view, 4> practice_cameras{"no fault", "bright", "uneven", "grainy"};
+inline constexpr std::array<std::string_view, 5> practice_cameras{"no fault", "bright", "uneven", "grainy",
+                                                                  "flicker"};
 
 /// The live bench with the knobs as they stand.
 PracticeSettings to_settings(const PracticeKnobs& knobs);

@@ -41,9 +41,14 @@ KeptReading ReadingKeeper::put(const Order& order) {
     ReadingPicture source{state.measured, *state.regions.original, *state.regions.repair, state.card,
                           order.card};
     if (state.regions.card) source.bare_card = state.card_window;
+    source.kept = state.calibration->kept;
+    source.stated = state.calibration->stated;
+    if (state.calibration->flat_field)
+        source.flat_field = std::make_shared<const FlatField>(*state.calibration->flat_field);
     return order.store->keep({"bench", order.taken,
                               annotate_picture(*state.measured, *state.calibration, *state.comparison),
-                              *state.calibration, *state.comparison, std::move(source)});
+                              *state.calibration, *state.comparison, std::move(source),
+                              light_of(*state.measured, *state.calibration)});
 }
 
 void ReadingKeeper::run() {

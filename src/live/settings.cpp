@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <span>
 
+#include "calibrate/keep/user_folder.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
 #include "picture/write_picture.h"
@@ -17,12 +17,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-
-fs::path home_folder(const char* variable, const char* below_home) {
-    if (const char* given = std::getenv(variable); given != nullptr && *given == '/') return given;
-    const char* home = std::getenv("HOME");
-    return fs::path(home != nullptr && *home != '\0' ? home : "/tmp") / below_home;
-}
 
 json to_json(const std::optional<Region>& region) {
     if (!region) return nullptr;
@@ -43,12 +37,18 @@ Settings from_json(const json& object) {
     Settings s;
     s.source = object.value("source", s.source);
     s.card = object.value("card", s.card);
+    s.calibration = object.value("calibration", s.calibration);
     s.job = object.value("job", s.job);
+    s.light = object.value("light", s.light);
+    s.colourants = colourants_named(object.value("colourants", "")).value_or(s.colourants);
     s.tolerance = std::clamp(object.value("tolerance", s.tolerance), 0.05, 20.0);
     s.theme = object.value("theme", "dark") == "light" ? ThemeName::light : ThemeName::dark;
     s.display = object.value("display", s.display);
     s.average = object.value("average", s.average);
     s.tick = object.value("tick", s.tick);
+    s.drying = object.value("drying", s.drying);
+    s.drying_kind = find_drying_kind(object.value("drying_kind", "")).value_or(s.drying_kind);
+    s.drying_every = std::clamp(object.value("drying_every", s.drying_every), 1.0, 3600.0);
     s.walked = object.value("walked", s.walked);
     s.text_scale = std::clamp(object.value("text_scale", 1.0), least_text_scale, greatest_text_scale);
     s.width = std::clamp(object.value("width", s.width), 640, 16384);
@@ -66,11 +66,11 @@ Settings from_json(const json& object) {
 }  // namespace
 
 fs::path settings_path() {
-    return home_folder("XDG_CONFIG_HOME", ".config") / "tonemend" / "settings.json";
+    return user_folder(UserFolder::settings) / "settings.json";
 }
 
 fs::path standing_job() {
-    return home_folder("XDG_DATA_HOME", ".local/share") / "tonemend" / "jobs" / "bench";
+    return user_folder(UserFolder::data) / "jobs" / "bench";
 }
 
 fs::path practice_job() {
@@ -93,12 +93,18 @@ void save_settings(const Settings& settings, const fs::path& path) {
     json object{{"schema", "tonemend.settings/1"},
                 {"source", settings.source},
                 {"card", settings.card},
+                {"calibration", settings.calibration},
                 {"job", settings.job},
+                {"light", settings.light},
+                {"colourants", name(settings.colourants)},
                 {"tolerance", settings.tolerance},
                 {"theme", settings.theme == ThemeName::light ? "light" : "dark"},
                 {"display", settings.display},
                 {"average", settings.average},
                 {"tick", settings.tick},
+                {"drying", settings.drying},
+                {"drying_kind", wait_of(settings.drying_kind).name},
+                {"drying_every", settings.drying_every},
                 {"walked", settings.walked},
                 {"text_scale", settings.text_scale},
                 {"width", settings.width},

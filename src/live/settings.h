@@ -5,6 +5,7 @@
 
 #include "live/bench_state.h"
 #include "live/theme.h"
+#include "measure/drying_kind.h"
 
 namespace tonemend {
 
@@ -12,12 +13,18 @@ namespace tonemend {
 struct Settings {
     std::string source;  ///< as --source takes it; empty: the first camera, else the practice bench
     std::string card = "six-step-card";
-    std::string job;  ///< the job folder; empty: the standing one
+    std::string calibration;  ///< a file that `tonemend calibrate` saved; empty: the picture's own card alone
+    std::string job;          ///< the job folder; empty: the standing one
+    std::string light;        ///< as parse_light takes it; empty: not stated
+    RepairColourants colourants = RepairColourants::earth;
     double tolerance = default_tolerance;
     ThemeName theme = ThemeName::dark;
-    std::string display;             ///< profile file of the display; empty: the desktop's
-    bool average = true;             ///< of frames while nothing moves
-    bool tick = false;               ///< a sound when a reading is kept
+    std::string display;  ///< profile file of the display; empty: the desktop's
+    bool average = true;  ///< of frames while nothing moves
+    bool tick = false;    ///< a sound when a reading is kept
+    std::string drying;   ///< log of the drying watch that runs; empty: none
+    DryingKind drying_kind = DryingKind::unknown;
+    double drying_every = 20;        ///< seconds from one of its readings to the next
     bool walked = false;             ///< the first walk through card, lamp and regions is behind
     double text_scale = 1;           ///< 0.75 to 3
     int width = 1280, height = 720;  ///< of the window, screen points

@@ -6,7 +6,9 @@
 #include <nlohmann/json.hpp>
 #include <span>
 
+#include "live/drying_follower.h"
 #include "live/overlay_choice.h"
+#include "live/second_light_view.h"
 #include "picture/write_picture.h"
 
 namespace tonemend {
@@ -14,7 +16,7 @@ namespace {
 
 using nlohmann::json;
 
-json to_json(const std::optional<Region>& region) {
+json corners_json(const std::optional<Region>& region) {
     if (!region) return nullptr;
     json corners = json::array();
     for (const Point& corner : region->corners) corners.push_back({corner.x, corner.y});
@@ -40,19 +42,28 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     object["frame"] = bench.newest_number();
     object["measured_frame"] = state.frame_number;
     object["card"] = state.card.has_value();
-    object["card_window"] =
-        state.card_window ? to_json(Region{{state.card_window->begin(), state.card_window->end()}}) : json();
+    object["card_window"] = state.card_window
+                                ? corners_json(Region{{state.card_window->begin(), state.card_window->end()}})
+                                : json();
     object["frames_averaged"] = state.frames_averaged;
     object["guidance"] = bench.guidance().words;
     object["verdict"] = state.comparison ? json(std::string(name(state.comparison->verdict))) : json();
     object["de2000"] = state.comparison ? json(state.comparison->difference.de2000) : json();
     object["u95"] = state.comparison ? json(state.comparison->difference.de2000_u95) : json();
     object["warnings"] = json::array();
-    if (state.comparison)
-        for (const Warning& warning : state.comparison->warnings) object["warnings"].push_back(warning.code);
-    object["regions"] = {{"original", to_json(bench.editor().regions().original)},
-                         {"repair", to_json(bench.editor().regions().repair)},
-                         {"card", to_json(bench.editor().regions().card)}};
+    for (const Warning& warning : bench.warnings()) object["warnings"].push_back(warning.code);
+    object["light"] = bench.settings().light;
+    object["colourants"] = name(bench.settings().colourants);
+    object["evened_out"] = state.calibration && state.calibration->flat_field;
+    object["regions"] = {{"original", corners_json(bench.editor().regions().original)},
+                         {"repair", corners_json(bench.editor().regions().repair)},
+                         {"card", corners_json(bench.editor().regions().card)}};
+    object["second_light"] = second_light_word(state);
+    object["drying"] = json();
+    if (state.drying)
+        object["drying"] = {{"state", name(state.drying->report.state)},
+                            {"readings", state.drying->report.readings},
+                            {"trouble", state.drying->trouble}};
     object["overlay"] = std::string(name(bench.overlay()));
     object["view"] = std::string(name(bench.mode()));
     object["before"] = bench.before() ? json(bench.before()->number) : json();

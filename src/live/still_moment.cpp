@@ -10,11 +10,12 @@ void StillMoment::take_in(const CapturedFrame& captured, bool average, BenchStat
         state.measured = captured.frame;
         state.frames_averaged = 1;
         state.restart = Restart::first_frame;
+        state.step = Restart::first_frame;
         return;
     }
     if (captured.frame != last_) {
         if (interrupted_ || captured.source != source_) average_.clear();
-        average_.add(captured.frame);
+        state.step = average_.add(captured.frame);
         last_ = captured.frame;
         source_ = captured.source;
         interrupted_ = false;

@@ -10,9 +10,9 @@ namespace tonemend {
 /// them. For one thread.
 class StillMoment {
   public:
-    /// Sets frame, measured, frames_averaged and restart of `state` from the newest frame; the same frame
-    /// again counts once. A still, a source that has just been changed to, or one that was silent begins
-    /// anew; without `average` every frame does.
+    /// Sets frame, measured, frames_averaged, restart and step of `state` from the newest frame; the same
+    /// frame again counts once. A still, a source that has just been changed to, or one that was silent
+    /// begins anew; without `average` every frame does.
     void take_in(const CapturedFrame& captured, bool average, BenchState& state);
     /// The source has gone silent: its next frame begins anew.
     void interrupt() { interrupted_ = true; }

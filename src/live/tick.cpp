@@ -84,8 +84,8 @@ std::vector<std::int16_t> tick_samples(Tick tick) {
     constexpr double peak = 0.5 * 32767;
     // A thousandth of the amplitude at the end.
     const double decay = std::log(1000.0) / tick_seconds;
-    const double hertz = tick == Tick::kept ? kept_hertz : doubtful_hertz;
-    const int ticks = tick == Tick::kept ? 1 : 2;
+    const double hertz = tick == Tick::doubtful ? doubtful_hertz : kept_hertz;
+    const int ticks = tick == Tick::kept ? 1 : tick == Tick::doubtful ? 2 : 5;
     const auto length = static_cast<std::size_t>(tick_rate * tick_seconds);
     const auto pause = static_cast<std::size_t>(tick_rate * tick_pause);
     std::vector<std::int16_t> samples(length + pause * static_cast<std::size_t>(ticks - 1));

@@ -15,6 +15,7 @@ namespace tonemend {
 enum class Tick {
     kept,      ///< one high tick
     doubtful,  ///< two low ones: it could not be kept, or a warning makes it unfit
+    settled,   ///< five high ones: what was drying has settled
 };
 
 inline constexpr int tick_rate = 48'000;  ///< samples a second

@@ -36,7 +36,7 @@ void draw_trust(Painter& painter, const Box& box, const Bench& bench) {
     if (!state.comparison) return;
     const Theme& theme = painter.theme;
     const Fonts& fonts = painter.fonts;
-    const std::vector<Warning>& warnings = state.comparison->warnings;
+    const std::vector<Warning> warnings = bench.warnings();
     const float small = font_size(fonts.small);
     const float foot_height = 1.25F * small;
     const Box foot{box.x, box.bottom() - foot_height, box.width, foot_height};
@@ -58,8 +58,9 @@ void draw_trust(Painter& painter, const Box& box, const Bench& bench) {
         std::max(state.comparison->original.blank_de2000, state.comparison->repair.blank_de2000);
     const Box rest{foot.x, foot.y, foot.width - taken - small, foot.height};
     const std::string figure = number_text(blank, Sign::only_minus),
-                      whole = "blank: one region against itself reads " + figure;
-    painter.text(rest, painter.width(whole, fonts.small) <= rest.width ? whole : "blank " + figure,
+                      even = state.calibration->flat_field ? "light evened out   " : "",
+                      whole = even + "blank: one region against itself reads " + figure;
+    painter.text(rest, painter.width(whole, fonts.small) <= rest.width ? whole : even + "blank " + figure,
                  fonts.small, theme.ink, Align::left, "trust blank");
 }
 
@@ -73,13 +74,13 @@ void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {
                            "warnings") +
          0.4F * pad);
     const BenchState& state = bench.state();
-    if (!state.comparison || state.comparison->warnings.empty()) {
+    const std::vector<Warning> warnings = bench.warnings();
+    if (warnings.empty()) {
         painter.paragraph(rest,
                           state.comparison ? "Nothing: the reading is good." : "There is no reading yet.",
                           fonts.body, painter.theme.ink, "warnings");
         return;
     }
-    const std::vector<Warning>& warnings = state.comparison->warnings;
     // About three lines a warning; smaller type rather than one left out.
     ImFont* font = static_cast<float>(warnings.size()) * 4.2F * pad > rest.height ? fonts.small : fonts.body;
     for (const Warning& warning : warnings) {

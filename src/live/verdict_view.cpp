@@ -3,20 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
+#include "picture/text_line.h"
 #include "record/number_text.h"
 
 namespace tonemend {
 namespace {
 
-constexpr float rounding = 6;
-
-std::string upper(std::string_view word) {
-    std::string result(word);
-    for (char& letter : result) letter = static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
-    return result;
-}
+constexpr float plate_rounding = 6;
 
 // A dot a step, the ones behind filled, so that a first start is a walk with an end in sight.
 void draw_guidance(Painter& painter, const Box& box, const Bench::Guidance& guidance) {
@@ -94,7 +88,7 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     const Theme& theme = painter.theme;
     const BenchState& state = bench.state();
     if (!state.comparison) {
-        painter.fill(box, theme.plate, rounding);
+        painter.fill(box, theme.plate, plate_rounding);
         draw_guidance(painter, box, bench.guidance());
         return;
     }
@@ -103,7 +97,7 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     const bool match = comparison.verdict == Verdict::match && !state.stale && !unfit;
     const Shade ground = match ? theme.ink : theme.plate;
     const Shade ink = match ? theme.plate : theme.ink, faint = match ? theme.plate : theme.faint;
-    painter.fill(box, ground, rounding);
+    painter.fill(box, ground, plate_rounding);
 
     const Fonts& fonts = painter.fonts;
     const float pad = 0.7F * font_size(fonts.body), huge = font_size(fonts.huge);
@@ -124,7 +118,7 @@ void draw_verdict(Painter& painter, const Box& box, const Bench& bench) {
     // Right of the figures and as high as they: the word above, the interval below.
     const float block = std::min(figures.height, 1.1F * huge);
     const float top = figures.middle_y() - 0.5F * block, half = 0.5F * block;
-    const std::string word = unfit ? "UNFIT" : upper(name(comparison.verdict));
+    const std::string word = unfit ? "UNFIT" : in_capitals(name(comparison.verdict));
     const float radius = 0.30F * half, indent = 2.9F * radius;
     ImFont* word_font = painter.fitting(word, room - indent, {fonts.word, fonts.large, fonts.body});
     if (unfit) {

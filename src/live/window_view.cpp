@@ -7,8 +7,10 @@
 #include "live/coats_view.h"
 #include "live/controls.h"
 #include "live/keys_page.h"
+#include "live/light_choice.h"
 #include "live/overlay_choice.h"
 #include "live/pair_view.h"
+#include "live/second_light_view.h"
 #include "live/trust_view.h"
 #include "live/verdict_view.h"
 #include "live/vials_view.h"
@@ -139,8 +141,23 @@ void WindowView::draw_column(Painter& painter, const Bench& bench, const Layout&
     draw_verdict(painter, plate, bench);
     draw_move(painter, layout.move, bench);
     draw_vials_view(painter, layout.vials, comparison);
-    if (comparison != nullptr) draw_pair(painter, screen_, layout.pair, *comparison);
+    if (state.held)
+        draw_second_light(painter, layout.pair, state);
+    else if (comparison != nullptr)
+        draw_pair(painter, screen_, layout.pair, *comparison);
     draw_trust(painter, layout.trust, bench);
+}
+
+// What goes with a reading stands beside the control that keeps it.
+void WindowView::draw_known(Painter& painter, Bench& bench, const Layout& layout) {
+    const auto draw = [&](const Box& box, Action action, const ControlWords& words) {
+        const bool room = control_fits(painter, box, action, words.whole);
+        if (draw_control(painter, box, action, room ? words.whole : words.brief, Weight::ordinary))
+            perform(action, bench);
+    };
+    const Settings& settings = bench.settings();
+    draw(layout.light, Action::next_light, light_words(settings.light));
+    draw(layout.colourants, Action::next_colourants, colourants_words(settings.colourants));
 }
 
 std::vector<std::string> WindowView::draw(Bench& bench, const Layout& layout, const Fonts& fonts,
@@ -160,6 +177,7 @@ std::vector<std::string> WindowView::draw(Bench& bench, const Layout& layout, co
     draw_column(painter, bench, layout);
     if (draw_control(painter, layout.take, Action::take_reading, "Take reading", Weight::main))
         perform(Action::take_reading, bench);
+    draw_known(painter, bench, layout);
     draw_coats(painter, layout.coats, bench);
     if (draw_control(painter, layout.undo, Action::undo, "undo", Weight::ordinary))
         perform(Action::undo, bench);

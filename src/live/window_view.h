@@ -29,6 +29,7 @@ class WindowView {
   private:
     void draw_left(Painter& painter, Bench& bench, const Layout& layout, float scale);
     void draw_page(Painter& painter, Bench& bench, const Layout& layout);
+    void draw_known(Painter& painter, Bench& bench, const Layout& layout);
     void draw_column(Painter& painter, const Bench& bench, const Layout& layout);
 
     PicturePane picture_;

@@ -16,7 +16,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
-PracticeSettings small_bench() {
+PracticeSettings small_live_bench() {
     PracticeSettings settings;
     settings.bench.width = 640;
     settings.bench.height = 480;
@@ -41,7 +41,7 @@ double mean_code(const Frame& frame, const PixelRect& window) {
 }  // namespace
 
 TEST_CASE("Without noise the live bench's frame is the practice picture, but for codes at their edges") {
-    PracticeSettings settings = small_bench();
+    PracticeSettings settings = small_live_bench();
     settings.bench.noise = 0;
     settings.bench.finish = Finish::clear_coat;
     PracticeSource source(settings, 1000);
@@ -62,7 +62,7 @@ TEST_CASE("Without noise the live bench's frame is the practice picture, but for
 }
 
 TEST_CASE("The live noise has the sensor's strength, and is new in each frame") {
-    const PracticeScene scene = make_live_scene(small_bench());
+    const PracticeScene scene = make_live_scene(small_live_bench());
     PracticeStage stage;
     const RawPicture light = stage.render(scene);
     const PracticeLens lens(scene, light);
@@ -85,7 +85,7 @@ TEST_CASE("The live noise has the sensor's strength, and is new in each frame") 
 }
 
 TEST_CASE("Wetting the repair darkens it and no other part") {
-    PracticeSource source(small_bench(), 1000);
+    PracticeSource source(small_live_bench(), 1000);
     const auto dry = take(source);
     const auto scene = source.scene();
     REQUIRE(scene);
@@ -101,7 +101,7 @@ TEST_CASE("Wetting the repair darkens it and no other part") {
 }
 
 TEST_CASE("More of the repair's colourant darkens it, none is bare wood") {
-    PracticeSettings settings = small_bench();
+    PracticeSettings settings = small_live_bench();
     const double as_drawn = truth(make_live_scene(settings)).repair.lab.L;
     settings.repair_amount = 2;
     CHECK(truth(make_live_scene(settings)).repair.lab.L < as_drawn);
@@ -112,7 +112,7 @@ TEST_CASE("More of the repair's colourant darkens it, none is bare wood") {
 }
 
 TEST_CASE("A setting out of range is an error with a cure until it is put right") {
-    PracticeSource source(small_bench(), 1000);
+    PracticeSource source(small_live_bench(), 1000);
     take(source);
     PracticeSettings settings = source.settings();
     settings.bench.blur = 99;
@@ -128,7 +128,7 @@ TEST_CASE("A setting out of range is an error with a cure until it is put right"
 }
 
 TEST_CASE("Settings may be changed while frames are taken") {
-    PracticeSource source(small_bench(), 1000);
+    PracticeSource source(small_live_bench(), 1000);
     std::atomic<bool> over = false;
     std::thread hand([&] {
         for (int i = 0; !over; ++i) {

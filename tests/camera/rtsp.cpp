@@ -70,7 +70,7 @@ double wait_for_return(const CaptureLoop& loop) {
 }
 
 // Each time the server stalls and goes on, stalls and is killed, and is started again.
-void interrupt(int times) {
+void interrupt_stream(int times) {
     RtspServer server;
     CapturePatience patience;
     patience.least_silence = 200ms;
@@ -106,12 +106,12 @@ void interrupt(int times) {
 
 TEST_CASE(
     "An RTSP stream that stalls, is killed and returns keeps its last frame, stale, and nobody waiting") {
-    interrupt(2);
+    interrupt_stream(2);
 }
 
 TEST_CASE("Fifty interruptions of an RTSP stream are survived within three minutes", "[.shown][camera]") {
     const auto start = Clock::now();
-    interrupt(50);
+    interrupt_stream(50);
     std::cout << "all of them: " << milliseconds_since(start) / 1000 << " s\n";
     CHECK(milliseconds_since(start) < 180'000);
 }

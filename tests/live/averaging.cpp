@@ -23,9 +23,9 @@ using namespace std::chrono_literals;
 namespace {
 
 // Frames of one practice scene, with fresh noise each.
-class Bench {
+class AveragingBench {
   public:
-    explicit Bench(const PracticeSettings& settings, std::uint64_t seed = 5)
+    explicit AveragingBench(const PracticeSettings& settings, std::uint64_t seed = 5)
         : scene_(make_live_scene(settings)), random_(seed, "averaging") {
         PracticeStage stage;
         lens_.emplace(scene_, stage.render(scene_));
@@ -98,7 +98,7 @@ TEST_CASE(
     "uncertainty") {
     constexpr int readings = 20, frames = 8;
     for (const double noise : {1.0, 4.0}) {
-        Bench bench(small_bench(noise));
+        AveragingBench bench(small_bench(noise));
         const double known = truth(bench.scene()).de2000;
         MeasureRequest request = bench.request();
         // Corners found in the first frame would stay.
@@ -140,7 +140,7 @@ TEST_CASE("A change of the repair, of any size a coat makes, is never mixed with
         for (const auto& [before, after] :
              {std::pair{3.0, 6.0}, {6.0, 3.0}, {3.0, 1.5}, {1.5, 0.3}, {3.0, 2.4}}) {
             INFO("noise " << noise << ", from " << before << " to " << after);
-            Bench old(small_bench(noise, before)), changed(small_bench(noise, after));
+            AveragingBench old(small_bench(noise, before)), changed(small_bench(noise, after));
             Meter meter(old.request());
             for (int i = 0; i < 12; ++i) (void)meter.take(old.take());
             const auto first = changed.take();
@@ -158,7 +158,7 @@ TEST_CASE("A change of the repair, of any size a coat makes, is never mixed with
 TEST_CASE(
     "A region asked for midway is answered from the present mean, which the same frame does not enter "
     "twice") {
-    Bench bench(small_bench());
+    AveragingBench bench(small_bench());
     Meter meter(bench.request());
     BenchState state;
     for (int i = 0; i < 5; ++i) state = meter.take(bench.take());
@@ -174,7 +174,7 @@ TEST_CASE(
 }
 
 TEST_CASE("Silence, another source and a still begin the mean anew, switched off there is none") {
-    Bench bench(small_bench());
+    AveragingBench bench(small_bench());
     Meter meter(bench.request());
     for (int i = 0; i < 3; ++i) (void)meter.take(bench.take());
     meter.moment.interrupt();
@@ -200,10 +200,10 @@ TEST_CASE("Silence, another source and a still begin the mean anew, switched off
 }
 
 TEST_CASE("The card is followed on the mean: searched for once while it lies, and again when it has moved") {
-    Bench bench(small_bench(4));
+    AveragingBench bench(small_bench(4));
     PracticeSettings settings = small_bench(4);
     settings.card_right = 12;
-    Bench moved(settings);
+    AveragingBench moved(settings);
     Meter meter(bench.request());
     BenchState state;
     for (int i = 0; i < 10; ++i) state = meter.take(bench.take());
@@ -218,7 +218,7 @@ TEST_CASE("The card is followed on the mean: searched for once while it lies, an
 }
 
 TEST_CASE("A card without its frame is read where it was marked by hand, as the command line reads it") {
-    Bench bench(small_bench());
+    AveragingBench bench(small_bench());
     REQUIRE(bench.scene().card);
     const Quad corners = bench.scene().card->corners;
     Meter meter(bench.request());
@@ -256,13 +256,13 @@ TEST_CASE("A card without its frame is read where it was marked by hand, as the 
 }
 
 TEST_CASE("Nothing on the live bench is said to lack a profile") {
-    Bench bench(small_bench());
+    AveragingBench bench(small_bench());
     Meter meter(bench.request());
     BenchState state;
     for (int i = 0; i < 2; ++i) {
         state = meter.take(bench.take());
         for (const Warning& warning : state.comparison->warnings) CHECK(warning.code != "profile-assumed");
-        CHECK(state.calibration->characterisation.find("sRGB curve (live video)") == 0);
+        CHECK(state.calibration->characterisation.description.find("sRGB curve (live video)") == 0);
         CHECK(state.calibration->curves[1].kind() == CurveKind::monotone);
     }
 }
@@ -292,11 +292,11 @@ class TurningSource : public Source {
 
 TEST_CASE("Through all threads a reading shows what the newest frame shows and is two frames old at most",
           "[.shown][latency]") {
-    Bench first(small_bench(1, 4)), second(small_bench(1, 2));
+    AveragingBench first(small_bench(1, 4)), second(small_bench(1, 2));
     std::array<std::vector<std::shared_ptr<const Frame>>, 2> frames;
     std::array<double, 2> expected{};
     for (std::size_t i = 0; i < 2; ++i) {
-        Bench& bench = i == 0 ? first : second;
+        AveragingBench& bench = i == 0 ? first : second;
         Meter meter(first.request());
         for (int k = 0; k < 15; ++k) {
             frames[i].push_back(bench.take());

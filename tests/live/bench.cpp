@@ -2,8 +2,10 @@
 #include <chrono>
 #include <cstdlib>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <thread>
 
+#include "calibrate/keep/kept_calibration.h"
 #include "live/bench.h"
 #include "picture/input_error.h"
 #include "tests/catch.h"
@@ -146,4 +148,121 @@ TEST_CASE("What is given by a short path is found again from another folder") {
     fs::current_path(before);
     CHECK(load_settings(home.settings()).settings.source ==
           (fs::path(TONEMEND_SOURCE_DIR) / "samples" / "seat-first-coat.jpg").string());
+}
+
+TEST_CASE("A saved calibration serves in the window until it is let go of, also after the next start") {
+    const Home home;
+    const fs::path file = fs::path(TONEMEND_TEST_DATA) / "calibration-1.json";
+    const auto used = [](Bench& bench) {
+        measure(bench);
+        const auto& kept = bench.state().calibration->kept;
+        return kept ? kept->made : std::string("none");
+    };
+    {
+        BenchOptions options = practice();
+        options.calibration = file.string();
+        Bench bench(options, [] {});
+        CHECK(used(bench) == "2026-11-25T10:09:00Z");
+    }
+    {
+        Bench bench(practice(), [] {});
+        CHECK(bench.settings().calibration == file.string());
+        CHECK(used(bench) == "2026-11-25T10:09:00Z");
+    }
+    {
+        BenchOptions options = practice();
+        options.calibration = "none";
+        Bench bench(options, [] {});
+        CHECK(used(bench) == "none");
+        bench.accept_drop(file);
+        CHECK(bench.settings().calibration == file.string());
+        await(bench, [&] { return bench.state().calibration && bench.state().calibration->kept; });
+    }
+    BenchOptions options = practice();
+    options.calibration = home.settings().string();  // JSON, and no calibration
+    CHECK_THROWS_AS(Bench(options, [] {}), InputError);
+    std::ofstream(home.settings()) << R"({"source": "practice", "calibration": "/srv/nowhere/shop.json"})";
+    Bench bench(practice(), [] {});
+    CHECK(bench.settings().calibration.empty());
+    CHECK_THAT(bench.notice(), contains("/srv/nowhere/shop.json"));
+}
+
+TEST_CASE("The lamp and the repair's colourants are stated by a key, kept with a reading, and come back") {
+    const Home home;
+    {
+        Bench bench(practice(), [] {});
+        measure(bench);
+        CHECK_FALSE(bench.state().calibration->stated.light);
+        for (int i = 0; i < 3; ++i) bench.perform(Action::next_light);
+        bench.perform(Action::next_colourants);
+        CHECK(bench.settings().light == "led:4000");
+        CHECK_THAT(bench.notice(), contains("any hue"));
+        await(bench, [&] { return bench.state().calibration && bench.state().calibration->stated.light; });
+        CHECK(bench.state().calibration->stated.light->text == "led:4000");
+        CHECK(bench.state().calibration->stated.colourants == RepairColourants::other);
+        await(bench, [&] { return bench.state().comparison.has_value(); });
+        keep_reading(bench);
+        const auto kept = nlohmann::json::parse(std::ifstream(home.jobs() / "practice" / "0001-bench.json"));
+        CHECK(kept["frame"]["stated"]["light"] == "led:4000");
+        CHECK(kept["frame"]["stated"]["colourants"] == "other");
+        CHECK(kept.contains("picture_light"));
+    }
+    {
+        Bench bench(practice(), [] {});
+        CHECK(bench.settings().light == "led:4000");
+        CHECK(bench.settings().colourants == RepairColourants::other);
+        measure(bench);
+        CHECK(bench.state().calibration->stated.light->text == "led:4000");
+    }
+    BenchOptions options = practice();
+    options.light = "3500";
+    options.colourants = RepairColourants::same;
+    {
+        Bench bench(options, [] {});
+        CHECK(bench.settings().light == "3500");
+        CHECK(bench.settings().colourants == RepairColourants::same);
+        bench.perform(Action::next_light);  // it is none of the choices
+        CHECK(bench.settings().light.empty());
+    }
+    options.light = "none";
+    CHECK(Bench(options, [] {}).settings().light.empty());
+}
+
+TEST_CASE("A lamp that cannot be is refused as an option, and costs nothing but itself as a setting") {
+    const Home home;
+    BenchOptions options = practice();
+    options.light = "moon";
+    CHECK_THROWS_WITH(Bench(options, [] {}), contains("--light moon"));
+    fs::create_directories(home.settings().parent_path());
+    std::ofstream(home.settings()) << R"({"source": "practice", "light": "moon", "colourants": "ink"})";
+    Bench bench(practice(), [] {});
+    CHECK(bench.settings().light.empty());
+    CHECK(bench.settings().colourants == RepairColourants::earth);
+    CHECK_THAT(bench.notice(), contains("moon"));
+}
+
+TEST_CASE(
+    "Another lamp than the reading's that the present is held against is said, and kept with the next") {
+    const Home home;
+    Bench bench(practice(), [] {});
+    measure(bench);
+    const auto changed = [&] {
+        for (const Warning& warning : bench.warnings())
+            if (warning.code == "light-changed") return warning.text;
+        return std::string();
+    };
+    keep_reading(bench);
+    CHECK(changed().empty());
+    bench.perform(Action::next_lamp);
+    await(bench, [&] { return !changed().empty() && !bench.state().stale; });
+    CHECK_THAT(changed(), contains("not as in reading 1: the light"));
+    keep_reading(bench);
+    const auto kept = nlohmann::json::parse(std::ifstream(home.jobs() / "practice" / "0002-bench.json"));
+    CHECK(kept["warnings"].back()["code"] == "light-changed");
+    // The newest reading is of the present lamp; the first is not, and stands beside it in this view.
+    await(bench, [&] { return changed().empty(); });
+    while (bench.mode() != PictureMode::before_now) bench.perform(Action::next_view);
+    CHECK_THAT(changed(), contains("not as in reading 1: the light"));
+    bench.perform(Action::later_reading);
+    CHECK(changed().empty());
 }

@@ -9,6 +9,8 @@
 #include <cmath>
 #include <thread>
 
+#include "calibrate/keep/kept_calibration.h"
+#include "colour/rgb_space.h"
 #include "live/coat.h"
 #include "live/measure_frame.h"
 #include "live/reading_keeper.h"
@@ -25,7 +27,8 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-std::shared_ptr<const BenchState> measured_state(int width = 1280, int height = 720) {
+std::shared_ptr<const BenchState> measured_state(int width = 1280, int height = 720,
+                                                 const CalibrationInputs& inputs = {}) {
     PracticeOptions options;
     options.width = width, options.height = height, options.bits = 8, options.difference = 4;
     const PracticeScene scene = make_scene(options);
@@ -33,13 +36,14 @@ std::shared_ptr<const BenchState> measured_state(int width = 1280, int height = 
     state->frame = std::make_shared<const Frame>(render(scene));
     MeasureRequest request;
     request.regions = {rectangle(scene.original.region), rectangle(scene.repair.region)};
+    request.inputs = inputs;
     FrameMeter().measure(request, *state);
     REQUIRE(state->comparison);
     return state;
 }
 
 template <typename Condition>
-bool await(Condition condition) {
+bool await_picture(Condition condition) {
     for (int i = 0; i < 4000; ++i) {
         if (condition()) return true;
         std::this_thread::sleep_for(std::chrono::milliseconds(5));
@@ -52,7 +56,7 @@ KeepingOutcome keep(const std::shared_ptr<ReadingStore>& store,
     ReadingKeeper keeper([] {});
     (void)keeper.keep(store, state, "six-step-card", "2026-11-25T12:00:00Z");
     std::vector<KeepingOutcome> outcomes;
-    await([&] {
+    await_picture([&] {
         outcomes = keeper.finished();
         return !outcomes.empty();
     });
@@ -84,7 +88,7 @@ TEST_CASE("A reading taken in the window comes back with its picture, its region
     const auto asked = Clock::now();
     loader.ask(store, coat.number, "no-such-card");  // the reading names its own
     const double ask_ms = milliseconds_since(asked);
-    REQUIRE(await([&] { return calls == 1; }));
+    REQUIRE(await_picture([&] { return calls == 1; }));
     const double loaded_ms = milliseconds_since(asked);
     const auto picture = loader.picture();
     REQUIRE(picture);
@@ -110,8 +114,32 @@ TEST_CASE("A reading taken in the window comes back with its picture, its region
     loader.forget();
     CHECK_FALSE(loader.picture());
     loader.ask(store, coat.number, "no-such-card");
-    CHECK(await([&] { return calls == 2; }));
+    CHECK(await_picture([&] { return calls == 2; }));
     CHECK(loader.picture()->frame != picture->frame);
+}
+
+TEST_CASE("A reading taken under a stated lamp with stated colourants comes back with them") {
+    const ScratchFolder folder;
+    const auto store = std::make_shared<JobFolder>(folder.path());
+    CalibrationInputs inputs;
+    inputs.light = parse_light("led:2700");
+    inputs.colourants = RepairColourants::other;
+    const auto state = measured_state(1280, 720, inputs), unstated = measured_state();
+    // Else there would be nothing to tell the two apart by.
+    REQUIRE(std::abs(state->comparison->difference.de2000_u95 - unstated->comparison->difference.de2000_u95) >
+            0.01);
+    const KeepingOutcome outcome = keep(store, state);
+    REQUIRE(outcome.reading);
+    REQUIRE(outcome.reading->light);
+    KeptPictureLoader loader([] {});
+    loader.ask(store, outcome.reading->number, "six-step-card");
+    REQUIRE(await_picture([&] { return loader.picture() != nullptr; }));
+    const auto picture = loader.picture();
+    const Comparison again = compare_regions(*picture->frame, *picture->calibration,
+                                             *picture->regions.original, *picture->regions.repair);
+    // ReadingStore promises Lab to 0.002.
+    CHECK(again.repair.lab.b == Approx(state->comparison->repair.lab.b).margin(0.002));
+    CHECK(again.difference.de2000_u95 == Approx(state->comparison->difference.de2000_u95).margin(0.002));
 }
 
 TEST_CASE("Of many pictures asked for in a row the last one is shown") {
@@ -123,7 +151,7 @@ TEST_CASE("Of many pictures asked for in a row the last one is shown") {
     KeptPictureLoader loader([&] { ++calls; });
     for (int i = 0; i < 60; ++i) loader.ask(store, 1 + i % 3, "six-step-card");
     loader.ask(store, 2, "six-step-card");
-    REQUIRE(await([&] { return loader.picture() != nullptr; }));
+    REQUIRE(await_picture([&] { return loader.picture() != nullptr; }));
     CHECK(loader.picture()->number == 2);
     CHECK(calls < 10);  // those passed over say nothing
     loader.ask(store, 3, "six-step-card");
@@ -146,17 +174,17 @@ TEST_CASE("A picture that cannot be brought back is one line, and the next one c
     std::atomic<int> calls = 0;
     KeptPictureLoader loader([&] { ++calls; });
     loader.ask(store, 1, "six-step-card");
-    REQUIRE(await([&] { return calls == 1; }));
+    REQUIRE(await_picture([&] { return calls == 1; }));
     CHECK_FALSE(loader.picture());
     INFO(loader.trouble());
     CHECK(loader.trouble().find("0001-board.json: was kept without its picture") != std::string::npos);
     CHECK(loader.trouble().find('\n') == std::string::npos);
     loader.ask(store, 2, "six-step-card");
     CHECK(loader.trouble().empty());
-    REQUIRE(await([&] { return calls == 2; }));
+    REQUIRE(await_picture([&] { return calls == 2; }));
     CHECK(loader.picture());
     loader.ask(store, 9, "six-step-card");
-    REQUIRE(await([&] { return calls == 3; }));
+    REQUIRE(await_picture([&] { return calls == 3; }));
     CHECK_FALSE(loader.picture());
     CHECK(loader.trouble().find("no reading 9") != std::string::npos);
 }
@@ -177,4 +205,41 @@ TEST_CASE("A reading that cannot be kept is one line, and those before and after
             CHECK(keeper.keep(store, state, "six-step-card", "2026-11-25T12:00:00Z") == ticket);
     }
     CHECK(store->list().size() == 3);
+}
+
+TEST_CASE("A reading taken with a saved calibration comes back with that calibration") {
+    const ScratchFolder folder;
+    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto before = measured_state();
+    KeptCalibration saved{
+        "tonemend 0.1.0", "2026-11-25T10:09:00Z", *before->frame, {}, *before->calibration, {}};
+    saved.picture.samples.clear();
+    // A camera that sees all colours a tenth too strong.
+    const Matrix3 romm = rgb_to_xyz_d50(romm_rgb);
+    for (std::size_t row = 0; row < 3; ++row)
+        for (std::size_t column = 0; column < 3; ++column) {
+            double grey = 0;
+            for (std::size_t k = 0; k < 3; ++k) grey += romm.m[row][k];
+            saved.fit.characterisation.model.from_working.linear.m[row][column] =
+                0.9 * romm.m[row][column] + 0.1 * grey * romm.m[1][column];
+        }
+    CalibrationInputs inputs;
+    inputs.kept = std::make_shared<const KeptCalibration>(saved);
+    const auto state = measured_state(1280, 720, inputs);
+    // Else there would be nothing to tell the two apart by.
+    REQUIRE(std::abs(state->comparison->original.lab.b - before->comparison->original.lab.b) > 1);
+    const KeepingOutcome outcome = keep(store, state);
+    REQUIRE(outcome.reading);
+    KeptPictureLoader loader([] {});
+    loader.ask(store, outcome.reading->number, "six-step-card");
+    REQUIRE(await_picture([&] { return loader.picture() != nullptr; }));
+    const auto picture = loader.picture();
+    REQUIRE(picture->calibration->kept);
+    CHECK(picture->calibration->kept->made == "2026-11-25T10:09:00Z");
+    const Comparison again = compare_regions(*picture->frame, *picture->calibration,
+                                             *picture->regions.original, *picture->regions.repair);
+    // ReadingStore promises Lab to 0.002.
+    CHECK(again.original.lab.b == Approx(state->comparison->original.lab.b).margin(0.002));
+    CHECK(again.original.lab.L == Approx(state->comparison->original.lab.L).margin(0.002));
+    CHECK(again.difference.de2000 == Approx(state->comparison->difference.de2000).margin(0.004));
 }

@@ -113,7 +113,7 @@ TEST_CASE(
         }
         calibration.curves[c] = ToneCurve(points);
     }
-    calibration.to_xyz_d50 = rgb_to_xyz_d50(srgb);
+    calibration.characterisation.model = ColourModel::of_matrix(rgb_to_xyz_d50(srgb));
     for (const bool calibrated : {false, true}) {
         Frame frame;
         frame.width = 256, frame.height = 256, frame.type = SampleType::uint16;

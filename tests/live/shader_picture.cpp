@@ -4,7 +4,11 @@
 #include <cstring>
 #include <functional>
 #include <limits>
+#include <memory>
+#include <optional>
 
+#include "calibrate/calibrated_light.h"
+#include "calibrate/flat/flat_grid.h"
 #include "colour/difference.h"
 #include "colour/rgb_space.h"
 #include "live/display_profile.h"
@@ -54,7 +58,13 @@ std::shared_ptr<const Calibration> a_calibration() {
             points.push_back({0.01 + 0.8 * std::pow(truth, 1.05 + 0.02 * static_cast<double>(c)), truth, 0});
         calibration->curves[c] = ToneCurve(points);
     }
-    calibration->to_xyz_d50 = rgb_to_xyz_d50(display_p3);
+    calibration->characterisation.model = ColourModel::of_matrix(rgb_to_xyz_d50(display_p3));
+    // Some of each root, taken from the straight terms so that white stays white.
+    for (std::size_t row = 0; row < 3; ++row) {
+        calibration->characterisation.model.from_working.roots.m[row] = {0.05, -0.02, 0.03};
+        for (std::size_t column = 0; column < 3; ++column)
+            calibration->characterisation.model.from_working.linear.m[row][column] -= 0.02;
+    }
     return calibration;
 }
 
@@ -79,18 +89,23 @@ Vector3 code_at(const Frame& frame, int x, int y) {
 }
 
 // A frame, its calibration and the display, drawn by the shader and by the twins.
-struct Bench {
+struct ShaderBench {
     Frame frame;
     std::shared_ptr<const Calibration> calibration;
     DisplayTable display = make_srgb_display_table();
 
     // What the twins show for one picture pixel under one screen pixel.
-    std::array<double, 3> twin(const CodeCurves& curves, const OverlaySettings& overlay, int x, int y) const {
+    std::array<double, 3> twin(const CodeCurves& curves, const std::optional<FlatGrid>& grid,
+                               const OverlaySettings& overlay, int x, int y) const {
         const Vector3 code = code_at(frame, x, y);
         if (!has_value(code)) return display.encode(no_value_colour());
         OverlayPixel pixel;
         pixel.clipping = clipping_of(code);
         pixel.light = curves.light_of(code);
+        if (grid) {
+            const Vector3 gain = grid->gain_at({x + 0.5, y + 0.5});
+            for (std::size_t c = 0; c < 3; ++c) pixel.light[c] *= gain[c];
+        }
         pixel.xyz = curves.xyz_of(pixel.light);
         pixel.Y_around = pixel.xyz.Y;
         pixel.x = x + 0.5, pixel.y = y + 0.5;
@@ -109,10 +124,12 @@ struct Bench {
         renderer.draw(picture, {0, 0, side, side, 0, 0, 1}, overlay);
         const std::vector<float> shown = target.read();
         const CodeCurves curves = make_code_curves(frame.encoding, calibration.get());
+        std::optional<FlatGrid> grid;
+        if (calibration && calibration->flat_field) grid.emplace(*calibration->flat_field);
         double worst = 0;
         int at = 0;
         for (int i = 0; i < side * side; ++i) {
-            const auto truth = twin(curves, overlay, i % side, i / side);
+            const auto truth = twin(curves, grid, overlay, i % side, i / side);
             for (std::size_t c = 0; c < 3; ++c) {
                 const double drawn = static_cast<double>(shown[4 * static_cast<std::size_t>(i) + c]);
                 const double error = 255 * std::abs(drawn - truth[c]);
@@ -144,7 +161,7 @@ TEST_CASE("Every overlay is drawn as its twin computes it, for 8-bit, 16-bit and
     settings.figure = {{0.31, 0.52, 0.17}, 0.2113001};
     double worst = 0;
     for (const SampleType type : {SampleType::uint8, SampleType::uint16, SampleType::float32}) {
-        const Bench bench{ramp_frame(type), a_calibration()};
+        const ShaderBench bench{ramp_frame(type), a_calibration()};
         for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare,
                                    Overlay::evenness, Overlay::figure}) {
             settings.kind = kind;
@@ -157,9 +174,46 @@ TEST_CASE("Every overlay is drawn as its twin computes it, for 8-bit, 16-bit and
     check_tight("overlays, codes of 255", worst, 0.005);
 }
 
+TEST_CASE("Light that is evened out is evened out on the screen as in the reading") {
+    const ShaderContext context;
+    auto calibration = std::make_shared<Calibration>(*a_calibration());
+    FlatField& field = calibration->flat_field.emplace();
+    field.width = field.height = side;
+    field.degree = 2;
+    field.terms = {
+        {{-0.08, 0.05, 0.02, -0.01, 0.015}, {-0.07, 0.05, 0.01, 0.01, 0.02}, {0.06, -0.1, 0, 0, 0}}};
+    field.middle = {100, 60};
+    OverlaySettings settings;
+    settings.reference = {48, 14, 27};
+    settings.plane = {0.4, 120, 90, 0.002, -0.001};
+    double worst = 0;
+    for (const SampleType type : {SampleType::uint8, SampleType::uint16}) {
+        const ShaderBench bench{ramp_frame(type), calibration};
+        for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::evenness}) {
+            settings.kind = kind;
+            worst = std::fmax(worst, bench.worst(settings));
+        }
+    }
+    check_tight("evened out, codes of 255", worst, 0.005);
+    // The twin is what a reading is made from.
+    const Frame frame = ramp_frame(SampleType::uint16);
+    const LinearPicture light = calibrated_light(frame, *calibration, {0, 0, side, side});
+    const CodeCurves curves = make_code_curves(frame.encoding, calibration.get());
+    const FlatGrid grid(field);
+    double apart = 0;
+    for (int y = 0; y < side; y += 5)
+        for (int x = 0; x < side; x += 5) {
+            const Vector3 here = curves.light_of(code_at(frame, x, y)),
+                          gain = grid.gain_at({x + 0.5, y + 0.5});
+            for (std::size_t c = 0; c < 3; ++c)
+                apart = std::max(apart, std::abs(here[c] * gain[c] - static_cast<double>(light.at(x, y)[c])));
+        }
+    CHECK(apart < 3e-6);
+}
+
 TEST_CASE("Every control of the overlays does in the shader what it does in its twin") {
     const ShaderContext context;
-    Bench bench{ramp_frame(SampleType::uint8), nullptr};
+    ShaderBench bench{ramp_frame(SampleType::uint8), nullptr};
     const auto moved = [&](Overlay kind, const char* control,
                            const std::function<void(OverlaySettings&)>& move) {
         OverlaySettings settings;
@@ -224,7 +278,7 @@ TEST_CASE(
         program.use();
         program.set("picture", 0);
         program.set("code_curves", 1);
-        program.set("to_xyz_d50", curves.to_xyz_d50);
+        set_colour_model(program, curves.model);
         program.set("reference_lab", Vector3{reference.L, reference.a, reference.b});
         picture.bind(0);
         texture.bind(1);
@@ -249,7 +303,7 @@ TEST_CASE(
     "A pixel that is not a number or infinite is shown in the neutral of no value by every overlay, and only "
     "it") {
     const ShaderContext context;
-    Bench bench{ramp_frame(SampleType::float32), a_calibration()};
+    ShaderBench bench{ramp_frame(SampleType::float32), a_calibration()};
     const std::array<float, 4> strange{
         std::numeric_limits<float>::quiet_NaN(), -std::numeric_limits<float>::quiet_NaN(),
         std::numeric_limits<float>::infinity(), -std::numeric_limits<float>::infinity()};

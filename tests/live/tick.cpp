@@ -90,6 +90,12 @@ double milliseconds_of(Ticker& ticker, Tick tick) {
 
 }  // namespace
 
+TEST_CASE("What has settled is said by five high ticks, which no reading makes") {
+    const auto settled = tick_samples(Tick::settled);
+    CHECK(settled.size() == 4 * 4320 + 1440);
+    CHECK(strongest(settled, 1440) == Approx(440 * std::pow(2.0, 2)).margin(20));
+}
+
 TEST_CASE("A kept reading ticks once and high, a doubtful one twice and low, each 30 ms") {
     const auto kept = tick_samples(Tick::kept), doubtful = tick_samples(Tick::doubtful);
     CHECK(kept.size() == 1440);      // 30 ms at 48 kHz

@@ -202,13 +202,48 @@ key a
 key u
 await "s['average'] and s['tick']"
 key u
+step "What lamp it is, and what the repair was coloured with, are stated by a key and on their controls"
+key i
+await "s['light'] == 'daylight:6500'"
+shot light-daylight
+for light in daylight:5000 led:4000 led:2700 planckian:2856; do
+    key i
+    await "s['light'] == '$light'"
+    shot "light-${light//:/-}"
+done
+key i
+await "s['light'] == ''"
+for colourants in other same earth; do
+    key d
+    await "s['colourants'] == '$colourants'"
+    shot "colourants-$colourants"
+done
+step "The repair is watched while it dries; its chip has a clock, its readings are marked"
+key y
+await "s['drying'] is not None and s['drying']['readings'] >= 1"
+await "'still-settling' in s['warnings']"
+ls "$folder"/data/tonemend/jobs/practice/drying-*.log >/dev/null
+shot drying
+key y
+await "s['drying'] is None and 'still-settling' not in s['warnings']"
 step "Undo takes the last mark away and deletes nothing"
 key z
 await "len(s['coats']) == 3"
 ls "$folder"/data/tonemend/jobs/practice/0004-*.json.undone "$folder"/data/tonemend/jobs/practice/0004-*.png >/dev/null
-step "The bench turns: lamp, wet, light that falls off; the reading stands or warns"
+step "The bench turns: lamp, with the pair held under the one and read under the other; wet; light that falls off"
+key j
+await "s['second_light'] == 'held'"
+shot second-light-held
 key 1
-await "s['frame'] > 0 and s['card']"
+await "s['card'] and s['frames_averaged'] > 3"
+step "Another lamp than in the readings before is said"
+await "'light-changed' in s['warnings']"
+shot light-changed
+key j
+await "s['second_light'] in ('holds', 'caution', 'alarm', 'undecided')"
+shot second-light
+key j
+await "s['second_light'] == ''"
 key 4
 await "s['de2000'] > 1.5"
 key 4
@@ -222,6 +257,11 @@ key w
 key 5
 key 5
 key 5
+step "A lamp that flickers is said, and when it is over no more"
+await "'light-flickers' in s['warnings']"
+shot light-flickers
+key 5
+await "'light-flickers' not in s['warnings']"
 step "All keys on one page; light surround"
 key F1
 await "s['page'] == 'keys'"
@@ -262,8 +302,16 @@ shot display-profile
 key ctrl+q
 wait $window
 window=0
-start --display desktop
-await "s['display'] == 'sRGB (no profile)'"
+start --display desktop --light led:3333 --colourants same
+await "s['display'] == 'sRGB (no profile)' and s['light'] == 'led:3333' and s['colourants'] == 'same'"
+step "Light that is evened out is said"
+key ctrl+q
+wait $window
+window=0
+"$tonemend" practice "$folder/sheet.png" --flat-sheet --width 1920 --height 1080 >/dev/null
+start --flat "$folder/sheet.png" --light none --colourants earth
+await "s['evened_out'] and s['verdict'] is not None and s['light'] == ''"
+shot evened-out
 step "A source that cannot be is refused in one line"
 key ctrl+q
 wait $window

@@ -12,31 +12,33 @@
 #include "live/card_watch.h"
 #include "live/measure_frame.h"
 #include "live/measure_loop.h"
+#include "picture/write_picture.h"
 #include "practice/render.h"
 #include "practice/sensor.h"
 #include "practice/truth.h"
 #include "tests/catch.h"
+#include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
 
 namespace {
 
-struct Bench {
+struct MeterBench {
     PracticeScene scene;
     std::shared_ptr<const Frame> frame;
 };
 
-Bench make_bench(double tilt = 3) {
+MeterBench make_bench(double tilt = 3) {
     PracticeOptions options;
     options.width = 1280, options.height = 720, options.bits = 8;
     options.difference = 4;
     options.tilt = tilt;
-    Bench bench{make_scene(options), nullptr};
+    MeterBench bench{make_scene(options), nullptr};
     bench.frame = std::make_shared<const Frame>(render(bench.scene));
     return bench;
 }
 
-MeasureRequest request_for(const Bench& bench) {
+MeasureRequest request_for(const MeterBench& bench) {
     MeasureRequest request;
     request.regions = {rectangle(bench.scene.original.region), rectangle(bench.scene.repair.region)};
     return request;
@@ -45,7 +47,7 @@ MeasureRequest request_for(const Bench& bench) {
 }  // namespace
 
 TEST_CASE("A frame becomes a reading that holds the truth in its interval") {
-    const Bench bench = make_bench();
+    const MeterBench bench = make_bench();
     FrameMeter meter;
     BenchState state;
     state.frame = bench.frame;
@@ -77,7 +79,7 @@ TEST_CASE("What cannot be measured becomes one line with the cure, never an exce
     meter.measure({}, state);
     CHECK_FALSE(state.comparison);
     CHECK(state.obstacle.find("card") != std::string::npos);
-    const Bench bench = make_bench();
+    const MeterBench bench = make_bench();
     MeasureRequest outside = request_for(bench);
     outside.regions.repair = rectangle({1200, 600, 500, 500});
     BenchState second;
@@ -89,7 +91,7 @@ TEST_CASE("What cannot be measured becomes one line with the cure, never an exce
 }
 
 TEST_CASE("The card is looked for again when it has moved, and only then") {
-    const Bench bench = make_bench();
+    const MeterBench bench = make_bench();
     CardWatch watch;
     REQUIRE(watch.find(*bench.frame));
     CHECK(watch.searches() == 1);
@@ -101,7 +103,7 @@ TEST_CASE("The card is looked for again when it has moved, and only then") {
     const Frame noisy = develop(again, light, 8);
     REQUIRE(watch.find(noisy));
     CHECK(watch.searches() == 1);
-    const Bench tilted = make_bench(9);
+    const MeterBench tilted = make_bench(9);
     const auto found = watch.find(*tilted.frame);
     CHECK(watch.searches() == 2);
     REQUIRE(found);
@@ -110,7 +112,7 @@ TEST_CASE("The card is looked for again when it has moved, and only then") {
 }
 
 TEST_CASE("The measuring thread takes the newest frame and publishes what was asked last") {
-    const Bench bench = make_bench();
+    const MeterBench bench = make_bench();
     std::mutex mutex;
     CapturedFrame newest;
     std::atomic<int> published = 0;
@@ -167,4 +169,41 @@ TEST_CASE("Ground and figure share one scale with the whole wood in the window's
     CHECK(vials[1].figure->bubble == Approx(0.2));
     comparison.repair.figure_share = 0;
     CHECK_FALSE(draw_bench_vials(comparison)[0].ground);
+}
+
+TEST_CASE("The window evens out the light as the command line does, and says why it cannot") {
+    PracticeOptions options;
+    options.width = 960, options.height = 720, options.difference = 3;
+    options.fall_off_percent = 15;
+    MeterBench bench{make_scene(options), nullptr};
+    bench.frame = std::make_shared<const Frame>(render(bench.scene));
+    options.subject = PracticeSubject::grey_sheet;
+    const Frame sheet = render(make_scene(options));
+    const testing::ScratchFolder folder;
+    write_picture(sheet, folder / "sheet.tif");
+    MeasureRequest request = request_for(bench);
+    request.flat = {folder / "sheet.tif"};
+    FrameMeter meter;
+    for (int frame = 0; frame < 2; ++frame) {
+        BenchState state;
+        state.frame = bench.frame;
+        meter.measure(request, state);
+        REQUIRE(state.comparison);
+        REQUIRE(state.calibration->flat_field);
+        CalibrationInputs inputs;
+        const Card card = read_card(locate_card("six-step-card"));
+        inputs.flat_samples =
+            std::make_shared<const FlatSamples>(read_flat_pictures({(folder / "sheet.tif").string()}, card));
+        const Comparison same =
+            compare_regions(*bench.frame, calibrate_on_card(*bench.frame, card, *state.card, inputs),
+                            *request.regions.original, *request.regions.repair);
+        CHECK(state.comparison->difference.de2000 == Approx(same.difference.de2000).margin(1e-9));
+        CHECK(std::abs(same.difference.de2000 - truth(bench.scene).de2000) < 0.15);
+    }
+    request.flat = {folder / "none.tif"};
+    BenchState state;
+    state.frame = bench.frame;
+    meter.measure(request, state);
+    CHECK_FALSE(state.comparison);
+    CHECK_THAT(state.obstacle, contains("none.tif"));
 }

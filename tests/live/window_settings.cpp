@@ -4,8 +4,10 @@
 #include <fstream>
 #include <set>
 
+#include "calibrate/model/stated_light.h"
 #include "live/actions.h"
 #include "live/coat.h"
+#include "live/light_choice.h"
 #include "live/settings.h"
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
@@ -21,6 +23,8 @@ TEST_CASE("Settings come back as they were kept") {
     Settings settings;
     settings.source = "/dev/video3";
     settings.job = "/tmp/some job";
+    settings.light = "led:2700";
+    settings.colourants = RepairColourants::same;
     settings.tolerance = 0.7;
     settings.theme = ThemeName::light;
     settings.text_scale = 1.5;
@@ -38,6 +42,8 @@ TEST_CASE("Settings come back as they were kept") {
     const Settings& back = loaded.settings;
     CHECK(back.source == settings.source);
     CHECK(back.job == settings.job);
+    CHECK(back.light == settings.light);
+    CHECK(back.colourants == settings.colourants);
     CHECK(back.tolerance == settings.tolerance);
     CHECK(back.theme == settings.theme);
     CHECK(back.text_scale == settings.text_scale);
@@ -94,6 +100,23 @@ TEST_CASE("Every action that the page of keys names has that key, and no key mea
     CHECK(find_action(GLFW_KEY_PAGE_DOWN, Modifier::none) == Action::take_reading);  // presenters
     CHECK(find_action(GLFW_KEY_SPACE, Modifier::none) == Action::take_reading);
     CHECK_FALSE(find_action('Q', Modifier::none));
+}
+
+TEST_CASE("The key of the lamp goes through lights that can be stated, and back to none") {
+    std::string light;
+    std::set<std::string> seen, words;
+    do {
+        if (!light.empty()) CHECK(parse_light(light).kelvin > 0);
+        CHECK(seen.insert(light).second);
+        CHECK(words.insert(light_words(light).whole).second);
+        CHECK(light_words(light).brief.size() <= light_words(light).whole.size());
+        light = light_after(light);
+    } while (!light.empty());
+    CHECK(seen.size() == 6);
+    CHECK(light_after("led:3333").empty());
+    CHECK(light_words("led:3333").whole == "led:3333");
+    CHECK(light_words("led:3333").brief == "3333");
+    CHECK(next(next(next(RepairColourants::earth))) == RepairColourants::earth);
 }
 
 TEST_CASE("A coat's time is short: the hour today, the day this year, the year before") {
