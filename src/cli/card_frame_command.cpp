@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <memory>
 
-#include "calibrate/card_frame.h"
+#include "calibrate/card/card_frame.h"
 #include "cli/commands.h"
 #include "cli/new_file.h"
 #include "cli/output.h"

@@ -44,8 +44,15 @@ int run_command_line(int argc, char** argv) {
     ExitStatus status = ExitStatus::measured;
     add_window_command(app, status);
     add_compare_command(app, status);
+    add_calibrate_command(app, status);
+    add_check_command(app, status);
+    add_second_light_command(app, status);
+    add_lights_command(app, status);
+    add_gloss_command(app, status);
     add_card_frame_command(app, status);
     add_practice_command(app, status);
+    add_drying_command(app, status);
+    add_finish_on_command(app, status);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -1,24 +1,25 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <charconv>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <utility>
 
-#include "calibrate/calibration.h"
-#include "calibrate/find_card.h"
+#include "cli/calibration_options.h"
 #include "cli/check_tolerance.h"
 #include "cli/commands.h"
 #include "cli/destinations.h"
+#include "cli/drying_mark.h"
+#include "cli/further_lights.h"
 #include "cli/output.h"
 #include "cli/terminal_summary.h"
 #include "measure/comparison.h"
 #include "picture/input_error.h"
-#include "picture/read_picture.h"
 #include "picture/text_line.h"
 #include "record/annotated_picture.h"
 #include "record/comparison_json.h"
+#include "record/earlier_light.h"
 #include "record/job_folder.h"
 #include "record/utc_time.h"
 
@@ -27,46 +28,37 @@ namespace {
 
 struct CompareOptions {
     std::string picture, original, repair;
-    std::string card = "grey-card";
-    std::string card_at;
-    std::string black_level = "auto";
+    CalibrationOptions light;
+    FurtherLightOptions further;
     double tolerance = default_tolerance;
+    std::string drying;  // log of the repair's drying
     bool json = false;
     std::string save_picture;
     std::string job;
 };
 
-std::optional<double> parse_black_level(const std::string& text) {
-    if (text == "auto") return std::nullopt;
-    double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || end != text.data() + text.size()) {
-        throw InputError(
-            fmt::format("--black-level {}: give 'auto' or the picture's own value for black, for example 16",
-                        one_line(text, 40)));
-    }
-    return value;
-}
-
-Calibration calibrate(const Frame& frame, const CompareOptions& options) {
-    const Card card = read_card(locate_card(options.card));
-    const std::optional<double> black_level = parse_black_level(options.black_level);
-    if (!options.card_at.empty())
-        return calibrate_on_card(frame, card, parse_quad(options.card_at, "--card-at"), black_level);
-    if (const auto found = find_card(frame)) return calibrate_on_card(frame, card, *found, black_level);
-    throw InputError(fmt::format(
-        "{}: no whole card frame found: are all four markers in the picture, sharp, at least 30 pixels wide "
-        "and not mirrored? Or give the card's corners with --card-at 'x1,y1 x2,y2 x3,y3 x4,y4'",
-        frame.name));
+// The newest reading of the job is the one that this one is compared with by whoever looks at the row.
+void hold_against_job(const std::string& job, const PictureLight& light, Comparison& comparison) {
+    const std::vector<KeptReading> earlier = JobFolder(job).list();
+    if (earlier.empty()) return;
+    for (Warning& warning : warn_of_other_light(earlier.back().number, earlier.back().light, light))
+        comparison.warnings.push_back(std::move(warning));
 }
 
 ExitStatus compare(const CompareOptions& options) {
     const Region original = parse_region(options.original, "--original");
     const Region repair = parse_region(options.repair, "--repair");
     require_destinations(options.picture, options.save_picture, options.job);
-    const Frame frame = read_picture(options.picture);
-    const Calibration calibration = calibrate(frame, options);
-    const Comparison comparison = compare_regions(frame, calibration, original, repair, options.tolerance);
+    const Frame frame = read_frame(options.picture, options.light);
+    const Calibration calibration = calibrate(frame, options.light);
+    Comparison comparison =
+        options.further.pictures.empty()
+            ? compare_regions(frame, calibration, original, repair, options.tolerance)
+            : compare_under_further_lights(frame, calibration, options.light, options.further, original,
+                                           repair, options.tolerance);
+    const PictureLight light = light_of(frame, calibration);
+    if (!options.job.empty()) hold_against_job(options.job, light, comparison);
+    if (!options.drying.empty()) mark_if_settling(comparison, options.picture, options.drying);
     std::string kept;
     if (!options.save_picture.empty() || !options.job.empty()) {
         const AnnotatedPicture annotated = annotate_picture(frame, calibration, comparison);
@@ -74,7 +66,7 @@ ExitStatus compare(const CompareOptions& options) {
         if (!options.job.empty())
             kept = JobFolder(options.job)
                        .keep({std::filesystem::path(options.picture).filename().string(), utc_now(),
-                              annotated, calibration, comparison, std::nullopt})
+                              annotated, calibration, comparison, std::nullopt, light})
                        .place;
         if (!options.save_picture.empty()) save_annotated_picture(annotated, options.save_picture);
     }
@@ -99,17 +91,15 @@ void add_compare_command(CLI::App& app, ExitStatus& status) {
                      "Region of the old finish: x,y,w,h or 'x1,y1 x2,y2 x3,y3 …'")
         ->required();
     command->add_option("--repair", options->repair, "Region of the repair, likewise")->required();
-    command->add_option("--card", options->card, "Card description: a name from calibration/ or a file")
-        ->capture_default_str();
-    command->add_option("--card-at", options->card_at,
-                        "The card's corners, 'x1,y1 x2,y2 x3,y3 x4,y4': top-left, top-right, bottom-right, "
-                        "bottom-left; without it "
-                        "the card frame is looked for");
-    command->add_option("--black-level", options->black_level, "The picture's value for black, or auto")
-        ->capture_default_str();
+    add_calibration_options(*command, options->light);
+    add_saved_calibration_option(*command, options->light);
+    add_further_light_options(*command, options->further);
     command->add_option("--tolerance", options->tolerance, "ΔE2000 at which the repair passes, 0.05 to 20")
         ->check(check_tolerance)
         ->capture_default_str();
+    command->add_option(
+        "--drying", options->drying,
+        "Log of 'tonemend drying': a reading made before the repair had settled is marked so");
     command->add_flag("--json", options->json, "Print one JSON object and nothing else");
     command->add_option("--save-picture", options->save_picture,
                         "Write an annotated copy (PNG); one that is there is replaced");

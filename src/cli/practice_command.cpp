@@ -47,13 +47,28 @@ void add_wood_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--region-size", options.region_size, "Side of both regions in pixels");
     command
         .add_option("--gloss", options.repair_gloss_percent,
-                    "Percent of the lamp's light that the repair mirrors")
+                    "Percent of the lamp's light that the repair mirrors; with --lamp-from, when the lamp "
+                    "stands at 0 degrees")
         ->capture_default_str();
+    command.add_option("--original-gloss", options.original_gloss_percent, "The same of the original")
+        ->capture_default_str();
+    command.add_option(
+        "--shimmer", options.repair_shimmer_percent,
+        "Percent that the repair's figure shimmers with the lamp's direction; needs --lamp-from");
+    command.add_option("--original-shimmer", options.original_shimmer_percent, "The same of the original");
 }
 
 void add_light_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--lamp", options.lamp, "CIE-D65 and the like, planckian:K, daylight:K or led:K")
         ->capture_default_str();
+    command.add_option(
+        "--pair-lamp", options.pair_lamp,
+        "The lamp under which the difference is drawn: pictures of one seed under several lamps "
+        "then show the same boards; else --lamp");
+    command.add_option(
+        "--lamp-from", options.lamp_from,
+        "Where the lamp stands, in degrees: gloss mirrors it at 0 and hardly beyond 90, so that "
+        "pictures of one seed with two directions are what 'tonemend gloss' takes");
     command.add_option("--second-lamp", options.second_lamp, "A second lamp mixed in");
     command.add_option("--second-share", options.second_lamp_share, "Its share of the light, 0 to 1")
         ->capture_default_str();
@@ -83,6 +98,51 @@ void add_card_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--frame", options.frame, "Card frame: small, medium or large")->capture_default_str();
     command.add_option("--rotation", options.rotation, "Degrees that the card is turned");
     command.add_option("--tilt", options.tilt, "Degrees that it is tilted");
+    command.add_option("--card-x", options.card_x,
+                       "Where the card's middle is, a share of the picture's width; with --card-y");
+    command.add_option("--card-y", options.card_y, "The same of its height");
+    command.add_flag_callback(
+        "--flat-sheet", [&options] { options.subject = PracticeSubject::grey_sheet; },
+        "In place of wood and card an even grey sheet, under the same lamp");
+}
+
+void add_light_faults(CLI::App& command, PracticeFaults& faults) {
+    command.add_option("--shadow", faults.shadow_percent, "Percent of light lost in a shadow on the card")
+        ->capture_default_str();
+    command.add_option("--shadow-share", faults.shadow_share, "Share of the card in it")
+        ->capture_default_str();
+    command.add_option("--shadow-angle", faults.shadow_angle, "Which way it lies, degrees from rightward")
+        ->capture_default_str();
+    command
+        .add_option("--lamp-gradient", faults.lamp_gradient,
+                    "How much the second lamp's share grows from left to right, 0 to 1")
+        ->capture_default_str();
+    command.add_option("--banding", faults.banding_percent, "Percent of light lost in dark bands")
+        ->capture_default_str();
+    command.add_option("--banding-period", faults.banding_period, "From band to band, share of the height")
+        ->capture_default_str();
+    command
+        .add_option("--glint", faults.glint_percent, "Percent of the lamp mirrored by a spot of the repair")
+        ->capture_default_str();
+}
+
+void add_file_faults(CLI::App& command, PracticeFaults& faults) {
+    command.add_option("--card-size", faults.card_size, "Times the size that fits, 0.05 to 1")
+        ->capture_default_str();
+    command.add_option("--saturation", faults.saturation, "Of a picture style, 0 to 2")
+        ->capture_default_str();
+    command.add_option("--hue-twist", faults.hue_twist, "Degrees that a picture style turns every hue")
+        ->capture_default_str();
+    command
+        .add_option("--tint", faults.tint_percent,
+                    "Percent of yellow in the lights, and of blue in the shadows")
+        ->capture_default_str();
+    command.add_option("--local-tones", faults.local_tones, "How far surroundings are evened out, 0 to 0.8")
+        ->capture_default_str();
+    command
+        .add_option("--first-quality", faults.first_jpeg_quality,
+                    "JPEG quality of an earlier saving; 0 for none")
+        ->capture_default_str();
 }
 
 struct PracticeArguments {
@@ -138,6 +198,11 @@ void make_practice_picture(const PracticeArguments& arguments) {
     require_new(truth_path(arguments.out), replace);
     const PracticeScene scene = make_scene(arguments.options);
     write_practice(scene, arguments.out);
+    if (scene.options.subject == PracticeSubject::grey_sheet) {
+        print_out(fmt::format("{}\n{}\nfor --flat with the same seed, lamp and camera\n", arguments.out,
+                              truth_path(arguments.out).string()));
+        return;
+    }
     print_out(fmt::format(
         "{}\n{}\n{}", arguments.out, truth_path(arguments.out).string(),
         scene.card ? comparison_of(scene, arguments.out) : "no card lies in it, so it cannot be compared\n"));
@@ -160,6 +225,8 @@ void add_practice_command(CLI::App& app, ExitStatus& status) {
     add_light_options(*command, arguments->options);
     add_camera_options(*command, arguments->options);
     add_card_options(*command, arguments->options);
+    add_light_faults(*command, arguments->options.faults);
+    add_file_faults(*command, arguments->options.faults);
     command->add_flag("--force", arguments->force, "Replace a picture that exists");
     command->callback([arguments, &status] {
         make_practice_picture(*arguments);

@@ -4,14 +4,15 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <cstdlib>
 #include <string_view>
 #include <vector>
 
+#include "calibrate/keep/kept_calibration.h"
 #include "colour/srgb_display.h"
 #include "measure/vials.h"
+#include "picture/text_line.h"
 #include "record/number_text.h"
 
 namespace tonemend {
@@ -46,13 +47,6 @@ std::string reading_lines(const char* role, const Reading& reading, Swatches swa
     return text;
 }
 
-std::string upper(std::string_view word) {
-    std::string result(word);
-    std::transform(result.begin(), result.end(), result.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return result;
-}
-
 std::string move_lines(const Comparison& comparison) {
     if (comparison.verdict == Verdict::match || comparison.unfit()) return "";
     std::string text;
@@ -70,7 +64,7 @@ std::string headline(const Comparison& comparison) {
         const Warning& worst = comparison.warnings.front();
         return fmt::format("{}UNFIT, don't work by it\n  {} ({})\n\n", number, worst.text, worst.code);
     }
-    return fmt::format("{}{}   (tolerance {:.1f})\n  {}\n\n", number, upper(name(comparison.verdict)),
+    return fmt::format("{}{}   (tolerance {:.1f})\n  {}\n\n", number, in_capitals(name(comparison.verdict)),
                        comparison.tolerance, say_direction(comparison.direction, comparison.verdict));
 }
 
@@ -89,8 +83,9 @@ std::string light_line(const Frame& frame, const Calibration& calibration) {
     const ToneCurve& curve = calibration.curves[1];
     const std::size_t steps = curve.points().size();
     return fmt::format(
-        "  card: {}, {} grey step{}{}; picture: {}\n", calibration.card_name, steps, steps == 1 ? "" : "s",
-        curve.kind() == CurveKind::monotone ? ", tone curve measured" : "", frame.encoding.description);
+        "  card: {}, {} grey step{}{}; picture: {}{}\n", calibration.card_name, steps, steps == 1 ? "" : "s",
+        curve.kind() == CurveKind::monotone ? ", tone curve measured" : "", frame.encoding.description,
+        calibration.kept ? fmt::format("; calibration of {}", calibration.kept->made) : "");
 }
 
 }  // namespace
@@ -147,6 +142,11 @@ std::string summarise(const Frame& frame, const Calibration& calibration, const 
                         comparison.original.blank_de2000, comparison.repair.blank_de2000);
     text += trust_lines(comparison);
     text += light_line(frame, calibration);
+    if (comparison.many_lights && comparison.many_lights->used)
+        text += fmt::format("  {} lights: the camera's part of the ± falls from {:.2f} to {:.2f}\n",
+                            comparison.many_lights->lights.size(), comparison.many_lights->camera_u95_alone,
+                            comparison.many_lights->camera_u95_together);
+    if (calibration.flat_field) text += fmt::format("  {}\n", calibration.flat_field->description());
     text += "  CIELAB D50/2°, under the light of this picture; ± is the 95 % interval\n";
     return text;
 }

@@ -17,7 +17,20 @@ std::string example_of(const std::string& command) {
     if (command == "compare")
         return "tonemend compare seat.jpg --original 250,691,389,389 --repair 883,704,389,389 --card "
                "six-step-card";
+    if (command == "gloss")
+        return "tonemend gloss lamp-left.jpg lamp-front.jpg --original 250,691,389,389 --repair "
+               "883,704,389,389 --card six-step-card";
     if (command == "practice") return "tonemend practice wood.png --seed 3";
+    if (command == "calibrate")
+        return "tonemend calibrate card.jpg --card six-step-card --save shop.json --icc shop.icc";
+    if (command == "check")
+        return "tonemend check shop.json today.jpg --region 250,691,389,389 --lab 52.3,14.1,27.8";
+    if (command == "second-light")
+        return "tonemend second-light day.jpg bulb.jpg --original 250,691,389,389 --repair 883,704,389,389 "
+               "--card six-step-card --light-1 daylight:6500 --light-2 CIE-A";
+    if (command == "lights") return "tonemend lights add 'shop window' daylight:6500";
+    if (command == "drying")
+        return "tonemend drying stills/ --region 883,704,389,389 --card six-step-card --kind dye-water";
     return "tonemend " + command;
 }
 
@@ -34,6 +47,11 @@ std::string say_leftover(const std::string& command, const std::vector<std::stri
     if (option != words.end())
         return fmt::format("{} is not an option of {}; 'tonemend {} --help' lists them",
                            one_line(*option, 60), command, command);
+    if (command == "lights")
+        return fmt::format(
+            "'{}' is left over; 'tonemend lights' lists, and takes add, check or remove; put a "
+            "name of several words in quotation marks",
+            one_line(words.front(), 60));
     return fmt::format("'{}' is left over; put the region in quotation marks, with commas and no blanks",
                        one_line(words.front(), 60));
 }

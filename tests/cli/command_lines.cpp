@@ -20,7 +20,9 @@ TEST_CASE(
         more.insert(more.begin(), sound.begin(), sound.end());
         return more;
     };
-    const std::string commands = "give one of compare, card-frame, practice";
+    const std::string commands =
+        "give one of compare, calibrate, check, second-light, lights, gloss, card-frame, practice, drying, "
+        "finish-on";
     const std::string example = "for example: tonemend compare seat.jpg --original ";
     const std::string number = "write it like 1.0, with a point";
     const Row rows[] = {

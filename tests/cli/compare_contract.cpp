@@ -125,7 +125,8 @@ void check_contract(const Json& json, const PracticeScene& scene) {
     check_differences(json);
     check_direction(json);
     const Json& light = json["light"];
-    CHECK(keys(light) == Names{"card", "white_xyz", "tone_curve", "characterisation"});
+    CHECK(keys(light) ==
+          Names{"card", "white_xyz", "tone_curve", "characterisation", "flat_field", "further_lights"});
     for (const char* key : {"card", "tone_curve", "characterisation"}) {
         CHECK(light[key].is_string());
         CHECK_FALSE(light[key].get<std::string>().empty());

@@ -85,7 +85,10 @@ TEST_CASE(
     // ISO 8601, in UTC.
     CHECK_THAT(kept["taken"].get<std::string>(),
                Catch::Matchers::Matches("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ"));
-    kept.erase("picture"), kept.erase("taken");
+    for (const char* key : {"picture", "taken", "picture_light", "stated"}) {
+        INFO(key);
+        CHECK(kept.erase(key) == 1);
+    }
     CHECK(kept == printed);
     CHECK(read_picture(job / "0001-board.png").width == board.scene.options.width);
 }
