@@ -1,5 +1,6 @@
 // How long a whole comparison of a 12-megapixel JPEG takes beside OpenCV's decoding of the same file alone,
-// in one run, interleaved; and how much memory it needs. Prints the ratio; fails on memory, which does not
+// in one run, interleaved; and how much memory it needs. Prints the ratio, and
+// how much of it goes into looking for faults; fails on memory, which does not
 // depend on the clock.
 #include <fmt/format.h>
 #include <sys/resource.h>
@@ -13,7 +14,10 @@
 #include <opencv2/imgcodecs.hpp>
 #include <vector>
 
-#include "calibrate/find_card.h"
+#include "calibrate/card/find_card.h"
+#include "calibrate/preflight/card_focus.h"
+#include "calibrate/preflight/card_frame_warnings.h"
+#include "calibrate/preflight/card_warnings.h"
 #include "measure/comparison.h"
 #include "picture/read_picture.h"
 #include "picture/write_picture.h"
@@ -101,13 +105,20 @@ int main() {
     const std::filesystem::path largest = make_largest();
     const double largest_peak = peak_bytes([&] { return read_picture(largest).width > 0; });
     std::filesystem::remove(largest);
-    std::vector<double> ours, decoding, reading, finding;
+    std::vector<double> ours, decoding, reading, finding, looking;
     Frame frame;
     for (int i = 0; i < rounds; ++i) {
         decoding.push_back(seconds([&] { (void)cv::imread(subject.picture.string(), cv::IMREAD_COLOR); }));
         ours.push_back(seconds([&] { (void)compare_once(subject, card); }));
         reading.push_back(seconds([&] { frame = read_picture(subject.picture); }));
-        finding.push_back(seconds([&] { (void)find_card(frame); }));
+        std::optional<FoundCard> found;
+        finding.push_back(seconds([&] { found = find_card(frame); }));
+        const Calibration calibration = calibrate_on_card(frame, card, *found);
+        looking.push_back(seconds([&] {
+            (void)warn_of_card(frame, calibration);
+            (void)warn_of_blur(frame, card, calibration.card_corners);
+            (void)warn_of_card_frame(frame, *found, calibration);
+        }));
     }
     std::filesystem::remove(subject.picture);
     const double allowed = most_bytes_a_pixel * subject.pixels + most_bytes_besides;
@@ -117,6 +128,8 @@ int main() {
                1e3 * median(ours), median(ours) / median(decoding));
     fmt::print("    of it reading the file   {:7.1f} ms, finding the card {:.1f} ms\n", 1e3 * median(reading),
                1e3 * median(finding));
+    fmt::print("    looking for faults       {:7.1f} ms   {:.1f} % of it (promised: under 15)\n",
+               1e3 * median(looking), 100 * median(looking) / median(ours));
     fmt::print("  peak memory                {:7.1f} MiB  ({:.1f} bytes a pixel; allowed {:.0f} MiB)\n",
                peak / 1048576, peak / subject.pixels, allowed / 1048576);
     const double largest_allowed = most_bytes_a_pixel * 11600.0 * 8700.0 + most_bytes_besides;

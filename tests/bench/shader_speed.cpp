@@ -123,7 +123,7 @@ void print_worst_difference() {
         program.use();
         program.set("picture", 0);
         program.set("code_curves", 1);
-        program.set("to_xyz_d50", curves.to_xyz_d50);
+        set_colour_model(program, curves.model);
         program.set("reference_lab", Vector3{reference.L, reference.a, reference.b});
         picture.bind(0);
         texture.bind(1);

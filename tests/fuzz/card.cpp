@@ -1,5 +1,5 @@
 // Card files: CGATS text with a row for each patch.
-#include "calibrate/card.h"
+#include "calibrate/card/card.h"
 
 #include <sys/mman.h>
 #include <unistd.h>

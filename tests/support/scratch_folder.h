@@ -27,6 +27,11 @@ class ScratchFolder {
 
     const std::filesystem::path& path() const { return path_; }
     std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
+    /// Writes a file into the folder and says where it lies.
+    std::filesystem::path write(const std::string& name, const std::string& content) const {
+        std::ofstream(path_ / name, std::ios::binary) << content;
+        return path_ / name;
+    }
 
   private:
     std::filesystem::path path_;
