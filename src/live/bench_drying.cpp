@@ -16,12 +16,6 @@ std::string name_of_moment(std::string utc) {
     return utc;
 }
 
-std::string kind_words(DryingKind kind) {
-    const DryingWait& wait = wait_of(kind);
-    return fmt::format("{}, usually {:.0f} minutes; the label's own time comes first", wait.what,
-                       wait.minutes);
-}
-
 }  // namespace
 
 void Bench::follow_drying(const std::filesystem::path& log, const Region& repair) {
@@ -69,8 +63,10 @@ void Bench::watch_or_leave_drying() {
         std::filesystem::create_directories(job(), failure);
         follow_drying(job() / fmt::format("drying-{}.log", name_of_moment(utc_now())),
                       *editor_.regions().repair);
-        say(fmt::format("Watching the repair dry: {}. Leave camera, card and lamp where they are.",
-                        kind_words(settings_.drying_kind)));
+        // Two lines have to hold it at the largest type.
+        say(fmt::format(
+            "Watching the repair dry: usually {:.0f} minutes, but the label comes first. Move nothing.",
+            wait_of(settings_.drying_kind).minutes));
     } catch (const InputError& error) {
         say(error.what());
     }
@@ -88,7 +84,8 @@ void Bench::go_to_next_drying_kind() {
                                  [&](const DryingWait& wait) { return wait.kind == settings_.drying_kind; });
     const auto next = at == waits.end() || at + 1 == waits.end() ? waits.begin() : at + 1;
     settings_.drying_kind = next->kind;
-    say(fmt::format("What Y watches: {} (common practice).", kind_words(next->kind)));
+    say(fmt::format("Y watches: {}, usually {:.0f} minutes (common practice); the label comes first.",
+                    next->what, next->minutes));
     save();
 }
 

@@ -151,8 +151,13 @@ void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     const Comparison& comparison = *state.comparison;
     const Fonts& fonts = painter.fonts;
     if (comparison.unfit()) {
-        painter.fitted_paragraph(box, fmt::format("Don't work by it: {}.", comparison.warnings.front().text),
-                                 {fonts.large, fonts.body, fonts.small}, painter.theme.ink, "move");
+        const std::string& reason = comparison.warnings.front().text;
+        std::string words = fmt::format("Don't work by it: {}.", reason);
+        // What is wrong comes first; the cure stands on the page of warnings too.
+        if (!painter.fits(box, words, fonts.small))
+            words = fmt::format("Don't work by it: {}.", reason.substr(0, reason.find(';')));
+        painter.fitted_paragraph(box, words, {fonts.large, fonts.body, fonts.small}, painter.theme.ink,
+                                 "move");
         return;
     }
     std::string sentence = say_direction(comparison.direction, comparison.verdict);

@@ -176,7 +176,7 @@ SettlingDraw draw_from(const WeighedCurve& curve, NormalDraws& normal) {
 Believed belief_of(std::vector<double> values) {
     std::sort(values.begin(), values.end());
     const auto at = [&](double share) {
-        return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
+        return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
     };
     return {at(0.5), at(0.025), at(0.975)};
 }

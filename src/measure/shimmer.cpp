@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t least_squares = 32;
 constexpr int tiles = 4;  // a side: the region's parts that say how well the whole is known
+constexpr std::size_t all_tiles = std::size_t{tiles} * tiles;
 
 // Logarithms of light without gloss, a row a square that every picture shows, the mean over pictures taken
 // off.
@@ -61,7 +62,7 @@ void measure_shimmer(const GlossCells& grid, GlossSplit& split) {
     logs.of -= logs.plane * logs.plane.colPivHouseholderQr().solve(logs.of);
     const auto pictures = static_cast<double>(logs.of.cols());
     const double as_one_picture = pictures / (pictures - 1);
-    std::array<double, tiles * tiles> sum{}, count{};
+    std::array<double, all_tiles> sum{}, count{};
     for (std::size_t i = 0; i < logs.tile.size(); ++i) {
         sum[logs.tile[i]] += logs.of.row(static_cast<Eigen::Index>(i)).squaredNorm() / pictures;
         ++count[logs.tile[i]];
