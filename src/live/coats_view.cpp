@@ -109,9 +109,11 @@ void draw_coats(Painter& painter, const Box& whole, Bench& bench) {
                level(bench.settings().tolerance));
     draw_drying(box.x + static_cast<float>(shown) * (chip + gap));
     if (chosen) bench.show_before(*chosen);
-    if (first > 0) {
-        painter.text({box.x, box.y, chip, font_size(fonts.small) * 1.2F}, fmt::format("← {} before", first),
-                     fonts.small, painter.theme.ink, Align::left, "coats before");
+    if (first > 0) {  // left of the trend's first point
+        const std::string before = fmt::format("← {}", first);
+        const Box words{box.x, box.y, painter.width(before, fonts.small) + 4, font_size(fonts.small) * 1.2F};
+        painter.fill(words, theme.surround);
+        painter.text(words, before, fonts.small, theme.ink, Align::left, "coats before");
     }
 }
 

@@ -81,15 +81,22 @@ void draw_warnings_page(Painter& painter, const Box& box, const Bench& bench) {
                           fonts.body, painter.theme.ink, "warnings");
         return;
     }
-    // About three lines a warning; smaller type rather than one left out.
+    // About three lines a warning; smaller type rather than one left out. They come worst first, and what
+    // does not fit even so is counted.
     ImFont* font = static_cast<float>(warnings.size()) * 4.2F * pad > rest.height ? fonts.small : fonts.body;
-    for (const Warning& warning : warnings) {
-        const float size = font_size(font), radius = 0.42F * size;
+    const float size = font_size(font), radius = 0.42F * size, line = 1.3F * size;
+    for (std::size_t i = 0; i < warnings.size(); ++i) {
+        const Warning& warning = warnings[i];
+        const std::string text = (warning.unfit ? "Unfit. " : "") + sentence(warning);
+        Box words{rest.x + 3.2F * radius, rest.y, rest.width - 3.2F * radius, rest.height};
+        if (i + 1 < warnings.size()) words.height -= line;
+        if (i > 0 && !painter.fits(words, text, font)) {
+            painter.paragraph(rest, fmt::format("{} more: mend these first.", warnings.size() - i), font,
+                              painter.theme.faint, "warnings");
+            return;
+        }
         draw_mark(painter, rest.x + radius, rest.y + 0.62F * size, radius, &warning);
-        const Box words{rest.x + 3.2F * radius, rest.y, rest.width - 3.2F * radius, rest.height};
-        step(painter.paragraph(words, (warning.unfit ? "Unfit. " : "") + sentence(warning), font,
-                               painter.theme.ink, "warnings") +
-             0.35F * size);
+        step(painter.paragraph(words, text, font, painter.theme.ink, "warnings") + 0.35F * size);
     }
 }
 

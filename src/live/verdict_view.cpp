@@ -153,9 +153,10 @@ void draw_move(Painter& painter, const Box& box, const Bench& bench) {
     if (comparison.unfit()) {
         const std::string& reason = comparison.warnings.front().text;
         std::string words = fmt::format("Don't work by it: {}.", reason);
-        // What is wrong comes first; the cure stands on the page of warnings too.
-        if (!painter.fits(box, words, fonts.small))
-            words = fmt::format("Don't work by it: {}.", reason.substr(0, reason.find(';')));
+        // What is wrong comes first; all of it, and the cure, stand on the page of warnings too.
+        for (const char* ends : {";", ";,"})
+            if (!painter.fits(box, words, fonts.small))
+                words = fmt::format("Don't work by it: {}.", reason.substr(0, reason.find_first_of(ends)));
         painter.fitted_paragraph(box, words, {fonts.large, fonts.body, fonts.small}, painter.theme.ink,
                                  "move");
         return;
