@@ -27,7 +27,7 @@ CharacterisationPrior two_lamps() {
 
 }  // namespace
 
-TEST_CASE("The prior in the file is what simulated cameras teach") {
+TEST_CASE("The prior in the file is what simulated cameras teach", "[.slow]") {
     // A part of what make_characterisation_prior does, done again: the file keeps five digits, and
     // half of the fifth is at most 5e-5 of the largest number.
     const LightPrior again = learn_light(draw_subjects(prior_seed), LampFamily::led, 4000, prior_cameras);

@@ -14,12 +14,13 @@
 #include "practice/truth.h"
 #include "tests/catch.h"
 #include "tests/support/quantile.h"
+#include "tests/support/study_size.h"
 
 using namespace tonemend;
 
 namespace {
 
-constexpr std::size_t seeds = 17;  // six kinds of light: 102 pictures
+const auto seeds = static_cast<std::size_t>(study_size(17));  // six kinds of light: 102 pictures
 
 Point middle_of(const PixelRect& rect) {
     return {rect.x + rect.width / 2.0, rect.y + rect.height / 2.0};
@@ -123,13 +124,15 @@ TEST_CASE(
             fmt::print("{} fall-off of {:.0f} %, {} pictures\n",
                        shape == FallOff::linear ? "straight" : "round", percent, plain.error.size());
             for (const Way* way : {&plain, &sheet, &places}) way->print();
+            // Of seven pictures the 95th percentile is the worst one.
+            const double high = seeds < 17 ? 0.85 : 0.95;
             CHECK(plain.error.size() == seeds);
-            CHECK(quantile(sheet.residual, 0.95) <= 0.1);
-            CHECK(quantile(places.residual, 0.95) <= 0.22);
+            CHECK(quantile(sheet.residual, high) <= 0.1);
+            CHECK(quantile(places.residual, high) <= 0.22);
             for (const Way* way : {&sheet, &places}) {
                 CHECK(quantile(way->error, 0.5) <= 0.03);
-                CHECK(quantile(way->error, 0.95) <= 0.15);
-                CHECK(way->residual_inside >= static_cast<int>(0.9 * seeds));
+                CHECK(quantile(way->error, high) <= 0.15);
+                CHECK(way->residual_inside >= static_cast<int>(0.9 * static_cast<double>(seeds)));
                 CHECK(way->alarms == 0);
             }
             if (percent == 20) CHECK(quantile(plain.error, 0.5) >= 0.4);

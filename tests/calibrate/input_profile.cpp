@@ -113,7 +113,7 @@ void change_to(CalibratedScene& scene, Kind kind) {
 
 }  // namespace
 
-TEST_CASE("Wood read through the saved profile is what this program reads, to a tenth of ΔE2000") {
+TEST_CASE("Wood read through the saved profile is what this program reads, to a tenth of ΔE2000", "[.slow]") {
     // 0.1 is a tenth of what a careful eye sees side by side (common practice, no source); formulas keep
     // more.
     for (const auto& [kind, name, worst] : {Case{Kind::matrix, "matrix and curves", 0.02},

@@ -90,7 +90,8 @@ double per_cent(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("A lamp that beats is warned of within a second, with its swing, at ordinary and at much noise") {
+TEST_CASE("A lamp that beats is warned of within a second, with its swing, at ordinary and at much noise",
+          "[.slow]") {
     // At eight times the noise, patches of 22 pixels a side are known to 0.7 % a frame: six of those are the
     // least swing then.
     for (const auto& [noise, swings] :
@@ -108,14 +109,16 @@ TEST_CASE("A lamp that beats is warned of within a second, with its swing, at or
         }
 }
 
-TEST_CASE("Under a shutter that rolls the lamp's bands move from frame to frame, and that is flicker too") {
+TEST_CASE("Under a shutter that rolls the lamp's bands move from frame to frame, and that is flicker too",
+          "[.slow]") {
     for (const double turns : {0.7, 1.7, 4.0}) {
         INFO(turns);
         CHECK_FALSE(LampMeter(lamp_bench(), {6, 0.3, turns}).watch(30).empty());
     }
 }
 
-TEST_CASE("A steady lamp does not flicker, whatever the noise, nor one that beats by half a per cent") {
+TEST_CASE("A steady lamp does not flicker, whatever the noise, nor one that beats by half a per cent",
+          "[.slow]") {
     for (const double noise : {0.0, 1.0, 8.0}) {
         INFO(noise);
         CHECK(LampMeter(lamp_bench(noise)).watch(60).empty());
@@ -123,7 +126,8 @@ TEST_CASE("A steady lamp does not flicker, whatever the noise, nor one that beat
     }
 }
 
-TEST_CASE("Only while nothing moves: a moved card, a pause and frames read one by one begin anew") {
+TEST_CASE("Only while nothing moves: a moved card, a pause and frames read one by one begin anew",
+          "[.slow]") {
     const PracticeFlicker beat{6, 0.3, 0};
     LampMeter meter(lamp_bench(), beat);
     REQUIRE_FALSE(meter.watch(20).empty());

@@ -162,7 +162,8 @@ TEST_CASE("Gloss and black level add their share of white") {
 // The bench as a whole: what a perfect calibration would still get wrong. For repairs of the same colourant
 // another simulation, with 76 measured cameras, has median 0.02 and 95th percentile 0.11 (no published
 // source).
-TEST_CASE("The accuracy study's pictures are ordinary wood that no channel clips, seen by ordinary cameras") {
+TEST_CASE("The accuracy study's pictures are ordinary wood that no channel clips, seen by ordinary cameras",
+          "[.slow]") {
     std::vector<double> errors, absolute, lightness, sampling, seconds;
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         const PracticeScene scene = make_scene(accuracy_study(seed));
