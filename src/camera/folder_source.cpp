@@ -6,6 +6,7 @@
 
 #include "camera/poll_until.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 
 namespace tonemend {
 
@@ -24,9 +25,7 @@ constexpr std::array<std::string_view, 33> still_extensions{
 
 bool has_still_name(const fs::path& path) {
     if (path.filename().string().starts_with('.')) return false;
-    std::string extension = path.extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    const std::string extension = file_ending(path);
     return std::find(still_extensions.begin(), still_extensions.end(), extension) != still_extensions.end();
 }
 

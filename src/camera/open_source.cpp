@@ -12,6 +12,7 @@
 #include "camera/still_source.h"
 #include "camera/video_source.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -31,9 +32,7 @@ fs::path at_home(const std::string& text) {
 }
 
 bool has_video_name(const fs::path& path) {
-    std::string extension = path.extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    const std::string extension = file_ending(path);
     return std::find(video_extensions.begin(), video_extensions.end(), extension) != video_extensions.end();
 }
 

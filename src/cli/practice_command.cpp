@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -13,6 +11,7 @@
 #include "cli/new_file.h"
 #include "cli/output.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 #include "practice/options.h"
 #include "practice/scene.h"
@@ -152,9 +151,7 @@ struct PracticeArguments {
 };
 
 void require_picture_name(const std::string& out) {
-    std::string extension = std::filesystem::path(out).extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+    const std::string extension = file_ending(out);
     for (const char* known : {".png", ".tif", ".tiff", ".jpg", ".jpeg", ".webp", ".dng"})
         if (extension == known) return;
     throw InputError(fmt::format(

@@ -7,6 +7,7 @@
 #include "live/bench.h"
 #include "live/display_profile.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 
 namespace tonemend {
 
@@ -88,9 +89,7 @@ void Bench::state_light(const std::string& light) {
 }
 
 void Bench::accept_drop(const std::filesystem::path& path) {
-    std::string ending = path.extension().string();
-    for (char& letter : ending)
-        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
+    const std::string ending = file_ending(path);
     try {
         if (ending == ".txt" || ending == ".cgats") {
             const Card card = read_card(path);

@@ -3,8 +3,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <algorithm>
-#include <cctype>
 #include <cerrno>
 #include <cstdio>
 #include <deque>
@@ -14,6 +12,7 @@
 
 #include "picture/encoders.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -33,15 +32,8 @@ const mode_t file_mask = read_file_mask();
                     one_line(path.string(), 400), std::generic_category().message(error_number)));
 }
 
-std::string lower_case_extension(const std::filesystem::path& path) {
-    std::string extension = path.extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return extension;
-}
-
 EncodedBytes encode(const Frame& frame, const std::filesystem::path& path, const WriteOptions& options) {
-    const std::string extension = lower_case_extension(path);
+    const std::string extension = file_ending(path);
     if (extension == ".png") return encode_png(frame, options);
     if (extension == ".tif" || extension == ".tiff") return encode_tiff(frame, options);
     if (extension == ".jpg" || extension == ".jpeg") return encode_jpeg(frame, options);

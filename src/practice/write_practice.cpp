@@ -1,12 +1,11 @@
 #include "practice/write_practice.h"
 
-#include <algorithm>
-#include <cctype>
 #include <span>
 #include <utility>
 
 #include "picture/encoders.h"
 #include "picture/read_picture.h"
+#include "picture/small_letters.h"
 #include "picture/srgb_profile.h"
 #include "picture/write_picture.h"
 #include "practice/render.h"
@@ -14,13 +13,6 @@
 namespace tonemend {
 
 namespace {
-
-std::string lower_extension(const std::filesystem::path& path) {
-    std::string extension = path.extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
-    return extension;
-}
 
 // As a JPEG that was opened and is saved once more: the same pixels in a file that says nothing of it.
 Frame through_first_jpeg(const PracticeScene& scene, Frame frame) {
@@ -52,7 +44,7 @@ std::filesystem::path truth_path(const std::filesystem::path& path) {
 }
 
 Truth write_practice(const PracticeScene& scene, const std::filesystem::path& path) {
-    const std::string extension = lower_extension(path);
+    const std::string extension = file_ending(path);
     const RawPicture raw = take_picture(scene);
     if (extension == ".dng") {
         write_dng(to_mosaic(scene, raw), path);

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <span>
@@ -12,6 +11,7 @@
 #include "calibrate/keep/user_folder.h"
 #include "picture/file_bytes.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 #include "picture/write_picture.h"
 #include "record/json_numbers.h"
@@ -54,12 +54,6 @@ KeptFinishPair to_pair(const JsonPart& json) {
     kept.pair.finished_u95 = json.at("finished_u95").numbers<3>(0, 200);
     kept.read = json.at("read").text(40);
     return kept;
-}
-
-std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return text;
 }
 
 }  // namespace
@@ -110,7 +104,8 @@ std::vector<FinishPair> choose_pairs(const std::vector<KeptFinishPair>& pairs, c
                                      const std::string& finish, FinishLook look) {
     std::vector<FinishPair> chosen;
     for (const KeptFinishPair& kept : pairs)
-        if (kept.look == look && lower(kept.wood) == lower(wood) && lower(kept.finish) == lower(finish))
+        if (kept.look == look && in_small_letters(kept.wood) == in_small_letters(wood) &&
+            in_small_letters(kept.finish) == in_small_letters(finish))
             chosen.push_back(kept.pair);
     return chosen;
 }

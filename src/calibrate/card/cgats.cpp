@@ -13,6 +13,7 @@
 #include <lcms2.h>
 
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -35,12 +36,6 @@ Context make_context(std::string& error) {
     if (!context) throw std::bad_alloc();
     cmsSetLogErrorHandlerTHR(context.get(), keep_first_error);
     return context;
-}
-
-std::string lower(std::string text) {
-    for (char& letter : text)
-        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
-    return text;
 }
 
 std::string read_text(const std::filesystem::path& path) {
@@ -93,7 +88,7 @@ int as_int(std::size_t value) {
 
 std::optional<std::size_t> CgatsTable::find_column(const std::string& name) const {
     const auto found = std::find_if(columns.begin(), columns.end(), [&](const std::string& column_name) {
-        return lower(column_name) == lower(name);
+        return in_small_letters(column_name) == in_small_letters(name);
     });
     if (found == columns.end()) return std::nullopt;
     return static_cast<std::size_t>(found - columns.begin());

@@ -13,6 +13,7 @@
 #include "calibrate/model/stated_light.h"
 #include "picture/file_bytes.h"
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 #include "picture/write_picture.h"
 
@@ -31,12 +32,8 @@ bool ascii_letter(char c) {
 bool letter(char c) {
     return ascii_letter(c) || static_cast<unsigned char>(c) >= 0x80;
 }
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 bool same_name(const std::string& p, const std::string& q) {
-    return std::equal(p.begin(), p.end(), q.begin(), q.end(),
-                      [](char a, char b) { return lower(a) == lower(b); });
+    return in_small_letters(p) == in_small_letters(q);
 }
 
 Json light_json(const NamedLight& light) {
