@@ -1,21 +1,17 @@
 #include "record/gloss_json.h"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "record/comparison_json.h"
+#include "record/json_numbers.h"
 
 namespace tonemend {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-double to_four_places(double value) {
-    return std::round(value * 1e4) / 1e4 + 0.0;
-}
-
 double percent(double share) {
-    return to_four_places(100 * share);
+    return rounded(100 * share);
 }
 
 Json gloss_json(const GlossSplit& split, double shimmer_de2000) {
@@ -26,7 +22,7 @@ Json gloss_json(const GlossSplit& split, double shimmer_de2000) {
             {"gloss_by_picture", by_picture},
             {"shimmer_percent", percent(split.shimmer)},
             {"shimmer_u95", percent(split.shimmer_u95)},
-            {"shimmer_de2000", to_four_places(shimmer_de2000)}};
+            {"shimmer_de2000", rounded(shimmer_de2000)}};
 }
 
 }  // namespace
@@ -46,9 +42,8 @@ Json to_json(const std::vector<LampPosition>& positions, const GlossResult& resu
               {"tolerance_percent", percent(result.sheen.tolerance)},
               {"text", say_sheen(result.sheen)}}},
             {"figure", {{"verdict", name(result.figure)}, {"text", say_figure(result.figure)}}},
-            {"with_gloss",
-             {{"de2000", to_four_places(alone.de2000)}, {"de2000_u95", to_four_places(alone.de2000_u95)}}},
-            {"shift_px", to_four_places(result.shift_px)},
+            {"with_gloss", {{"de2000", rounded(alone.de2000)}, {"de2000_u95", rounded(alone.de2000_u95)}}},
+            {"shift_px", rounded(result.shift_px)},
             {"comparison", to_json(positions.front().calibration, result.without_gloss)}};
 }
 
