@@ -16,9 +16,11 @@
 #include "practice/truth.h"
 #include "tests/catch.h"
 #include "tests/support/quantile.h"
+#include "tests/support/scratch_folder.h"
 #include "tests/support/study_size.h"
 
 using namespace tonemend;
+using tonemend::testing::ScratchFolder;
 
 namespace {
 
@@ -119,12 +121,12 @@ TEST_CASE("Sixteen-bit pictures: the colour difference is right and so is its in
 }
 
 TEST_CASE("JPEG of quality 90: the colour difference is still right", "[.shown][accuracy]") {
-    const std::filesystem::path path = std::filesystem::temp_directory_path() / "tonemend-accuracy-study.jpg";
+    const ScratchFolder scratch;
+    const std::filesystem::path path = scratch / "picture.jpg";
     const AccuracyStudy study = run_study(8, "six-step-card", accuracy_seeds, [&](const Frame& frame) {
         write_picture(frame, path, {.jpeg_quality = 90});
         return read_picture(path);
     });
-    std::filesystem::remove(path);
     print("The same as JPEG, quality 90", study);
     CHECK(study.read >= accuracy_seeds - 2);
     CHECK(quantile(study.difference_error, 0.5) <= 0.2);

@@ -9,20 +9,12 @@
 #include "picture/read_picture.h"
 #include "practice/render.h"
 #include "tests/practice/support.h"
+#include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
+using tonemend::testing::ScratchFolder;
 
 namespace {
-
-// A folder that goes away with the test.
-struct Scratch {
-    std::filesystem::path path = std::filesystem::temp_directory_path() / "tonemend-practice-test";
-    Scratch() {
-        std::filesystem::remove_all(path);
-        std::filesystem::create_directories(path);
-    }
-    ~Scratch() { std::filesystem::remove_all(path); }
-};
 
 PracticeOptions small_written_picture() {
     PracticeOptions options;
@@ -54,13 +46,13 @@ Lab relative_lab(const Frame& frame, const PixelRect& region, const PixelRect& p
 }  // namespace
 
 TEST_CASE("A practice picture is written with its truth beside it, and reads back as it was rendered") {
-    const Scratch scratch;
+    const ScratchFolder scratch;
     const PracticeScene scene = make_scene(small_written_picture());
     for (const char* name : {"a.png", "a.tif"}) {
-        const std::filesystem::path path = scratch.path / name;
+        const std::filesystem::path path = scratch / name;
         const Truth known = write_practice(scene, path);
         CHECK(read_picture(path).samples == render(scene).samples);
-        CHECK(truth_path(path) == scratch.path / (std::string(name) + ".truth.json"));
+        CHECK(truth_path(path) == scratch / (std::string(name) + ".truth.json"));
         const nlohmann::json json = nlohmann::json::parse(std::ifstream(truth_path(path)));
         CHECK(json["schema"] == "tonemend.practice-truth/1");
         CHECK(json["de2000"].get<double>() == known.de2000);
@@ -73,20 +65,20 @@ TEST_CASE("A practice picture is written with its truth beside it, and reads bac
 }
 
 TEST_CASE("JPEG holds 8 bits whatever was asked") {
-    const Scratch scratch;
-    write_practice(make_scene(small_written_picture()), scratch.path / "a.JPG");
-    CHECK(read_picture(scratch.path / "a.JPG").type == SampleType::uint8);
+    const ScratchFolder scratch;
+    write_practice(make_scene(small_written_picture()), scratch / "a.JPG");
+    CHECK(read_picture(scratch / "a.JPG").type == SampleType::uint8);
 }
 
 TEST_CASE("A raw file gives the colour that the camera's own file gives") {
-    const Scratch scratch;
+    const ScratchFolder scratch;
     PracticeOptions options = small_written_picture();
     options.noise = 0;
     options.black_level = 0;
     options.grain_strength = 0;
     const PracticeScene scene = make_scene(options);
-    write_practice(scene, scratch.path / "a.dng");
-    const Frame raw = read_picture(scratch.path / "a.dng");
+    write_practice(scene, scratch / "a.dng");
+    const Frame raw = read_picture(scratch / "a.dng");
     const Frame own = render(scene);
     REQUIRE(raw.width == own.width);
     // White paper of the card frame, between its window's top edge and its own.
