@@ -1,0 +1,175 @@
+#include "record/store/area_readings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "picture/encoders.h"
+#include "picture/encoding_profile.h"
+#include "picture/input_error.h"
+#include "picture/read_picture.h"
+#include "record/kept_reading_json.h"
+
+namespace tonemend {
+namespace {
+
+// PNG cannot hold floating-point samples, and libpng leaves out a profile that it finds fault with, which
+// those with a lookup table may be: whoever wrote it wrote it.
+PictureToKeep encode_source(const Frame& frame) {
+    WriteOptions options;
+    options.icc_profile = encoding_profile(frame.encoding);
+    const bool png = frame.type != SampleType::float32 && frame.encoding.decoding->separable();
+    return {png ? encode_png(frame, options) : encode_tiff(frame, options), png ? "png" : "tif", frame.width,
+            frame.height};
+}
+
+// Width and height of a PNG stand in its first chunk (PNG specification, 11.2.2); 0 where there is none.
+int png_number(const AnnotatedPicture& png, std::size_t at) {
+    if (png.size() < at + 4) return 0;
+    unsigned value = 0;
+    for (std::size_t i = 0; i < 4; ++i) value = value << 8 | std::to_integer<unsigned>(png[at + i]);
+    return static_cast<int>(std::min(value, 1000000U));
+}
+
+KeptReading to_kept(const ReadingRecord& record, const std::string& place) {
+    KeptReading kept;
+    kept.number = record.number;
+    kept.taken = record.taken, kept.picture = record.picture;
+    kept.original = record.original, kept.repair = record.repair;
+    kept.de2000 = record.de2000, kept.u95 = record.u95, kept.tolerance = record.tolerance;
+    kept.verdict = record.verdict, kept.unfit = record.unfit;
+    kept.has_source = !record.source.empty();
+    kept.place = place;
+    return kept;
+}
+
+std::string place_of(const Job& job, int number) {
+    return fmt::format("job {} ('{}') as reading {}", job.number, job.name, number);
+}
+
+bool is_there(const StoreLocation& location) {
+    std::error_code failure;
+    return location.file.empty() || std::filesystem::exists(location.file, failure);
+}
+
+}  // namespace
+
+std::string software_name() {
+    return "tonemend " TONEMEND_VERSION;
+}
+
+KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole role,
+                         const ReadingToKeep& reading, const std::string& light_name) {
+    const Comparison& comparison = reading.comparison;
+    ReadingForStore wanted;
+    ReadingRecord& record = wanted.record;
+    record.area = area, record.role = role;
+    record.taken = reading.taken, record.picture = reading.picture;
+    record.original = comparison.original.lab, record.repair = comparison.repair.lab;
+    record.de2000 = comparison.difference.de2000, record.u95 = comparison.difference.de2000_u95;
+    record.tolerance = comparison.tolerance, record.verdict = comparison.verdict;
+    record.unfit = comparison.unfit();
+    record.software = software_name();
+    if (const auto& light = reading.calibration.stated.light) {
+        record.light = light->text;
+        wanted.kelvin = light->kelvin;
+        wanted.light_name = light_name;
+    }
+    if (reading.source) wanted.source = encode_source(*reading.source->frame);
+    wanted.annotated = PictureToKeep{reading.annotated, "png", png_number(reading.annotated, 16),
+                                     png_number(reading.annotated, 20)};
+    wanted.text = reading_json(reading, reading.source ? "source." + wanted.source->kind : "")
+                      .dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    const ReadingRecord kept = store.add_reading(wanted);
+    KeptReading listed = to_kept(kept, place_of(store.job_of_area(area), kept.number));
+    listed.light = reading.light;
+    return listed;
+}
+
+std::shared_ptr<JobStore> AreaReadings::find() const {
+    if (!store_) {
+        if (!is_there(choice_.store)) return nullptr;
+        store_ = std::make_shared<JobStore>(choice_.store, StoreUse::reading);
+    }
+    if (area_.empty() && !choice_.area.empty()) {
+        if (!store_->area(choice_.area))
+            throw InputError(
+                fmt::format("{}: the area is not there any more; choose another job", store_->place()));
+        area_ = choice_.area;
+    }
+    if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, false);
+    return area_.empty() ? nullptr : store_;
+}
+
+KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
+    const std::lock_guard lock(mutex_);
+    if (!find()) {
+        if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
+        if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
+    }
+    return keep_in_area(*store_, area_, ReadingRole::during, reading);
+}
+
+std::vector<KeptReading> AreaReadings::list() const {
+    const std::lock_guard lock(mutex_);
+    const auto store = find();
+    std::vector<KeptReading> all;
+    if (!store) return all;
+    const Job job = store->job_of_area(area_);
+    for (const ReadingRecord& record : store->readings(area_)) {
+        KeptReading& kept = all.emplace_back(to_kept(record, place_of(job, record.number)));
+        try {
+            if (const auto text = kept_reading(store->reading_text(record.uid))) kept.light = text->light;
+        } catch (const InputError&) {
+            // Its numbers are there all the same; verify tells what is not.
+            kept.has_source = false;
+        }
+    }
+    return all;
+}
+
+ReadingRecord AreaReadings::record_of(int number) const {
+    if (const auto store = find())
+        for (const ReadingRecord& record : store->readings(area_))
+            if (record.number == number) return record;
+    throw InputError(fmt::format("the job holds no reading {}; is it undone already?", number));
+}
+
+void AreaReadings::undo(int number) {
+    const std::lock_guard lock(mutex_);
+    (void)record_of(number);
+    store_->undo_reading(store_->job_of_area(area_).uid, number);
+}
+
+ReopenedReading AreaReadings::reopen(int number) const {
+    const std::lock_guard lock(mutex_);
+    const ReadingRecord record = record_of(number);
+    if (record.source.empty())
+        throw InputError(
+            fmt::format("reading {}: was kept without its picture and cannot be shown again", number));
+    const std::string text = store_->reading_text(record.uid);
+    const std::string name = fmt::format("reading {}", number);
+    Frame frame = read_picture(store_->picture(record.source), name);
+    try {
+        ReopenedReading reopened{to_kept(record, place_of(store_->job_of_area(area_), number)),
+                                 to_source(text, std::move(frame))};
+        if (const auto kept = kept_reading(text)) reopened.reading.light = kept->light;
+        return reopened;
+    } catch (const InputError& error) {
+        throw InputError(fmt::format("{}: {}", name, error.what()));
+    }
+}
+
+std::shared_ptr<JobStore> AreaReadings::store() const {
+    const std::lock_guard lock(mutex_);
+    return find();
+}
+
+std::string AreaReadings::area() const {
+    const std::lock_guard lock(mutex_);
+    (void)find();
+    return area_;
+}
+
+}  // namespace tonemend

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "record/reading_store.h"
+#include "record/store/job_store.h"
+
+namespace tonemend {
+
+/// Which area readings go to.
+struct AreaChoice {
+    StoreLocation store;
+    std::string area;  ///< uid; empty: that of the standing job of this name, made with the first reading
+    std::string standing_job = "Bench";
+    bool operator==(const AreaChoice&) const = default;
+};
+
+/// The readings of one area of a store. Nothing is made before the first reading is kept.
+class AreaReadings : public ReadingStore {
+  public:
+    explicit AreaReadings(AreaChoice choice) : choice_(std::move(choice)) {}
+
+    KeptReading keep(const ReadingToKeep& reading) override;
+    std::vector<KeptReading> list() const override;
+    void undo(int number) override;
+    ReopenedReading reopen(int number) const override;
+
+    /// The store, opened if it is there, and the area; null and empty: there is nothing yet. Throws
+    /// InputError.
+    std::shared_ptr<JobStore> store() const;
+    std::string area() const;
+
+  private:
+    std::shared_ptr<JobStore> find() const;
+    ReadingRecord record_of(int number) const;
+
+    AreaChoice choice_;
+    mutable std::mutex mutex_;
+    mutable std::shared_ptr<JobStore> store_;  // below: under mutex_
+    mutable std::string area_;
+};
+
+/// Keeps a reading in an area that is there, as `role`; `light_name`: what the person calls its light.
+KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole role,
+                         const ReadingToKeep& reading, const std::string& light_name = {});
+
+/// Name and version of this program.
+std::string software_name();
+
+}  // namespace tonemend

@@ -1,0 +1,228 @@
+// Jobs, pieces and areas: made, found, closed, taken back.
+#include "record/store/job_store.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "picture/text_line.h"
+#include "record/store/store_action.h"
+#include "record/store/store_rows.h"
+#include "record/store/store_text.h"
+#include "record/store/uid.h"
+#include "record/utc_time.h"
+
+namespace tonemend {
+namespace {
+
+void require_name(const std::string& name, const char* what) {
+    if (name.empty()) throw InputError(fmt::format("{} needs a name", what));
+}
+
+std::string quoted_name(const std::string& name) {
+    return fmt::format("'{}'", one_line(name, 60));
+}
+
+}  // namespace
+
+JobStore::JobStore(const StoreLocation& location, StoreUse use) : store_(open_store(location, use)) {}
+
+std::string JobStore::place() const {
+    return store_.database->place();
+}
+
+Job JobStore::start_job(const Job& wanted) {
+    const std::lock_guard lock(mutex_);
+    Job job{new_uid(), 0, kept_words(wanted.name), kept_words(wanted.client), kept_note(wanted.note),
+            utc_now(), ""};
+    require_name(job.name, "a job");
+    StoreAction action(*store_.database, job.uid);
+    job.number = static_cast<int>(
+        whole_in(store_.database->row("SELECT coalesce(max(number), 0) + 1 FROM jobs")->at(0)));
+    action.add("jobs", {{"uid", job.uid},
+                        {"number", static_cast<std::int64_t>(job.number)},
+                        {"name", job.name},
+                        {"client", job.client},
+                        {"note", job.note},
+                        {"started", job.started},
+                        {"folded", folded(job.name + "\n" + job.client + "\n" + job.note)}});
+    action.commit(fmt::format("job {}", job.number));
+    return job;
+}
+
+Piece JobStore::add_piece(const Piece& wanted) {
+    const std::lock_guard lock(mutex_);
+    Piece piece{new_uid(), wanted.job, kept_words(wanted.name), kept_words(wanted.wood),
+                kept_note(wanted.note)};
+    require_name(piece.name, "a piece");
+    StoreAction action(*store_.database, piece.job);
+    action.add("pieces", {{"uid", piece.uid},
+                          {"job", piece.job},
+                          {"name", piece.name},
+                          {"wood", piece.wood},
+                          {"note", piece.note},
+                          {"folded", folded(piece.name + "\n" + piece.note)},
+                          {"folded_wood", folded(piece.wood)}});
+    action.commit("piece " + quoted_name(piece.name));
+    return piece;
+}
+
+Area JobStore::add_area(const Area& wanted) {
+    const std::lock_guard lock(mutex_);
+    Area area{new_uid(), wanted.piece, kept_words(wanted.name), kept_note(wanted.note)};
+    require_name(area.name, "an area");
+    const auto piece = store_.database->row("SELECT job FROM pieces WHERE uid = ?", {area.piece});
+    if (!piece) throw InputError("the area's piece is not in the store");
+    StoreAction action(*store_.database, text_in(piece->at(0)));
+    action.add("areas", {{"uid", area.uid}, {"piece", area.piece}, {"name", area.name}, {"note", area.note}});
+    action.commit("area " + quoted_name(area.name));
+    return area;
+}
+
+void JobStore::close_job(const std::string& job, const std::string& when) {
+    const std::lock_guard lock(mutex_);
+    StoreAction action(*store_.database, job);
+    action.set("jobs", job, "closed", when);
+    action.commit("closing the job");
+}
+
+void JobStore::reopen_job(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    StoreAction action(*store_.database, job);
+    action.set("jobs", job, "closed", "");
+    action.commit("opening the job again");
+}
+
+std::string JobStore::undo(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    std::string words = take_back(*store_.database, job);
+    if (words.empty()) throw InputError("nothing is left to take back in this job");
+    return words;
+}
+
+void JobStore::undo_reading(const std::string& job, int number) {
+    const std::lock_guard lock(mutex_);
+    const auto reading =
+        store_.database->row("SELECT uid FROM readings WHERE job = ? AND number = ? AND undone = ''",
+                             {job, static_cast<std::int64_t>(number)});
+    if (!reading) throw InputError(fmt::format("the job holds no reading {}; is it undone already?", number));
+    const std::string& uid = text_in(reading->at(0));
+    // One that came from elsewhere has no action to take back.
+    if (!take_back(*store_.database, job, uid).empty()) return;
+    StoreAction action(*store_.database, job);
+    action.set("readings", uid, "undone", utc_now());
+    action.commit(fmt::format("undoing reading {}", number));
+}
+
+Job JobStore::find_job(const std::string& number_or_name) {
+    if (auto job = look_up_job(number_or_name)) return *job;
+    throw InputError(fmt::format("{}: holds no job {}; 'tonemend job list' shows them", place(),
+                                 quoted_name(number_or_name)));
+}
+
+std::optional<Job> JobStore::look_up_job(const std::string& number_or_name) {
+    const std::lock_guard lock(mutex_);
+    const std::string wanted = kept_words(number_or_name);
+    const bool number =
+        !wanted.empty() && wanted.size() < 10 && wanted.find_first_not_of("0123456789") == std::string::npos;
+    if (number) {
+        const auto row = store_.database->row(select_from("jobs", "number = ? AND undone = ''"),
+                                              {static_cast<std::int64_t>(std::stoll(wanted))});
+        if (row) return to_job(*row);
+    }
+    std::vector<Job> found;
+    for (const SqlRow& row :
+         store_.database->rows(select_from("jobs", "folded LIKE ? ESCAPE '\\' AND undone = '' ORDER BY uid"),
+                               {pattern_for(wanted)})) {
+        Job job = to_job(row);
+        if (folded(job.name) == folded(wanted)) found.push_back(std::move(job));
+    }
+    if (found.size() > 1)
+        throw InputError(fmt::format("{} jobs are called {}, the newest is number {}; give the number",
+                                     found.size(), quoted_name(wanted), found.back().number));
+    if (found.empty()) return std::nullopt;
+    return found.front();
+}
+
+Area JobStore::find_area(const std::string& job, const std::string& name) {
+    const std::lock_guard lock(mutex_);
+    std::optional<Area> newest;
+    std::string known;
+    for (const Piece& piece : pieces(job))
+        for (Area& area : areas(piece.uid)) {
+            known += (known.empty() ? "" : ", ") + quoted_name(area.name);
+            if (!name.empty() && folded(kept_words(name)) != folded(area.name)) continue;
+            if (!newest || newest->uid < area.uid) newest = std::move(area);
+        }
+    if (newest) return *newest;
+    if (known.empty()) throw InputError("the job has no area yet; add one: tonemend job add-area JOB NAME");
+    throw InputError(fmt::format("the job has no area {}; there are: {}", quoted_name(name), known));
+}
+
+std::string JobStore::standing_area(const std::string& job_name, bool make) {
+    const std::lock_guard lock(mutex_);
+    const auto row = store_.database->row(
+        select_from("jobs", "name = ? AND undone = '' ORDER BY number LIMIT 1"), {kept_words(job_name)});
+    if (!row && !make) return "";
+    const Job job = row ? to_job(*row) : start_job({.name = job_name});
+    const std::vector<Piece> kept = pieces(job.uid);
+    if (!kept.empty())
+        for (std::size_t i = kept.size(); i > 0; --i)
+            if (const std::vector<Area> places = areas(kept[i - 1].uid); !places.empty())
+                return places.back().uid;
+    if (!make) return "";
+    const Piece piece = kept.empty() ? add_piece({.job = job.uid, .name = "Piece 1"}) : kept.back();
+    return add_area({.piece = piece.uid, .name = "Repair"}).uid;
+}
+
+std::vector<Piece> JobStore::pieces(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    return read_all(*store_.database, "pieces", "job = ? AND undone = '' ORDER BY uid", {job}, to_piece);
+}
+
+std::vector<Area> JobStore::areas(const std::string& piece) {
+    const std::lock_guard lock(mutex_);
+    return read_all(*store_.database, "areas", "piece = ? AND undone = '' ORDER BY uid", {piece}, to_area);
+}
+
+std::optional<Area> JobStore::area(const std::string& uid) {
+    const std::lock_guard lock(mutex_);
+    const auto row = store_.database->row(select_from("areas", "uid = ? AND undone = ''"), {uid});
+    if (!row) return std::nullopt;
+    return to_area(*row);
+}
+
+Job JobStore::job_of_area(const std::string& area) {
+    const std::lock_guard lock(mutex_);
+    const auto row = store_.database->row(
+        select_from("jobs",
+                    "uid = (SELECT job FROM pieces WHERE uid = (SELECT piece FROM areas WHERE uid = ?))"),
+        {area});
+    if (!row) throw InputError("the area is not in the store any more");
+    return to_job(*row);
+}
+
+JobDossier JobStore::dossier(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    JobDossier dossier;
+    const auto row = store_.database->row(select_from("jobs", "uid = ?"), {job});
+    if (!row) throw InputError("the job is not in the store any more");
+    dossier.job = to_job(*row);
+    for (Piece& piece : pieces(job)) {
+        JobDossier::PieceDossier& kept = dossier.pieces.emplace_back();
+        for (Area& area : areas(piece.uid)) {
+            JobDossier::AreaDossier& place = kept.areas.emplace_back();
+            place.steps = steps(area.uid);
+            for (ReadingRecord& reading : readings(area.uid)) {
+                std::string text = reading_text(reading.uid);
+                place.readings.push_back({std::move(reading), std::move(text)});
+            }
+            place.comparisons = comparisons(area.uid);
+            place.area = std::move(area);
+        }
+        kept.piece = std::move(piece);
+    }
+    return dossier;
+}
+
+}  // namespace tonemend
