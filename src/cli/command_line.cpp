@@ -53,6 +53,7 @@ int run_command_line(int argc, char** argv) {
     add_practice_command(app, status);
     add_drying_command(app, status);
     add_finish_on_command(app, status);
+    add_job_command(app, status);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -22,5 +22,6 @@ void add_card_frame_command(CLI::App& app, ExitStatus& status);
 void add_practice_command(CLI::App& app, ExitStatus& status);
 void add_drying_command(CLI::App& app, ExitStatus& status);
 void add_finish_on_command(CLI::App& app, ExitStatus& status);
+void add_job_command(CLI::App& app, ExitStatus& status);
 
 }  // namespace tonemend

@@ -44,22 +44,10 @@ void require_copy(const fs::path& picture, const fs::path& copy) {
     }
 }
 
-void require_job(const fs::path& job) {
-    fs::path standing = job;
-    std::error_code failure;
-    while (!fs::exists(fs::symlink_status(standing, failure)) && folder_of(standing) != standing)
-        standing = folder_of(standing);
-    if (!is_open_folder(standing)) {
-        throw InputError(
-            fmt::format("{}: cannot be a job folder; choose one that you may write to", shown(job)));
-    }
-}
-
 }  // namespace
 
-void require_destinations(const fs::path& picture, const fs::path& copy, const fs::path& job) {
+void require_destinations(const fs::path& picture, const fs::path& copy) {
     if (!copy.empty()) require_copy(picture, copy);
-    if (!job.empty()) require_job(job);
 }
 
 }  // namespace tonemend

@@ -49,7 +49,7 @@ void require_given(const GlossOptions& options) {
 ExitStatus measure(const GlossOptions& options) {
     const Region original = parse_region(options.original, "--original");
     const Region repair = parse_region(options.repair, "--repair");
-    require_destinations(options.lamps.pictures.front(), options.save_map, {});
+    require_destinations(options.lamps.pictures.front(), options.save_map);
     const ReadLampPositions read = read_lamp_positions(options.lamps);
     const GlossResult result = measure_gloss(read.positions, original, repair, options.tolerance);
     if (!options.save_map.empty())

@@ -16,6 +16,7 @@
 #include "record/annotated_picture.h"
 #include "record/comparison_json.h"
 #include "record/second_light_json.h"
+#include "record/utc_time.h"
 
 namespace tonemend {
 namespace {
@@ -49,7 +50,7 @@ std::vector<fs::path> copies_of(const SecondLightOptions& options) {
     if (options.save_picture.empty()) return copies;
     for (std::size_t i = 0; i < options.pictures.size(); ++i) {
         copies.push_back(numbered(options.save_picture, i + 1));
-        for (const std::string& picture : options.pictures) require_destinations(picture, copies.back(), {});
+        for (const std::string& picture : options.pictures) require_destinations(picture, copies.back());
     }
     return copies;
 }
@@ -64,6 +65,19 @@ void save_copies(const std::vector<fs::path>& copies, const std::vector<LightPic
     write_whole_files(files);
 }
 
+void keep(const JobChoice& choice, const PairUnderLights& pair, bool silent) {
+    const ChosenArea place = choose_or_start(choice);
+    place.store->add_comparison(
+        {.uid = {},
+         .area = place.area.uid,
+         .kind = ComparisonKind::second_light,
+         .first = {},
+         .second = {},
+         .made = utc_now(),
+         .text = to_json(pair).dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace)});
+    if (!silent) print_out(fmt::format("  kept in job {} ('{}')\n", place.job.number, place.job.name));
+}
+
 ExitStatus hold_second_light(const SecondLightOptions& options) {
     require_sense(options);
     const std::vector<fs::path> copies = copies_of(options);
@@ -73,6 +87,7 @@ ExitStatus hold_second_light(const SecondLightOptions& options) {
     const PairUnderLights pair = hold_against_first(std::move(lights), options.limits);
     if (!copies.empty()) save_copies(copies, pictures);
     print_out(options.json ? to_text(to_json(pair)) : summarise_lights(pair));
+    if (!options.job.job.empty()) keep(options.job, pair, options.json);
     return pair.unfit() ? ExitStatus::unfit : ExitStatus::measured;
 }
 

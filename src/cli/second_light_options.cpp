@@ -67,6 +67,9 @@ void add_second_light_options(CLI::App& command, SecondLightOptions& options) {
     command.add_option("--save-picture", options.save_picture,
                        "Write an annotated copy of each picture (PNG): OUT.png gives OUT-1.png, OUT-2.png; "
                        "those that are there are replaced");
+    command.add_option("--job", options.job.job, "Keep the result in this job, by number or name");
+    add_area_choice(command, options.job);
+    add_store_option(command, options.job);
 }
 
 }  // namespace tonemend

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cli/calibration_options.h"
+#include "cli/job/job_choice.h"
 #include "measure/second_light.h"
 
 namespace tonemend {
@@ -27,6 +28,7 @@ struct SecondLightOptions {
     double tolerance = default_tolerance;
     bool json = false;
     std::string save_picture;
+    JobChoice job;  ///< whose `job` is empty: the result is not kept
 };
 
 /// Adds them to `command`; `options` must outlive it. What is of one picture ends in its number: --light-2.

@@ -25,6 +25,10 @@ struct ReadingPicture {
         nullptr;  ///< by which the light was evened out; may be null
     std::shared_ptr<const KeptCalibration> kept = nullptr;  ///< that was read with; may be null
     StatedFacts stated = {};                                ///< what was known beside the picture
+    /// The picture's own file, byte for byte, and its ending ("jpg"), where there is one and the frame is
+    /// what read_picture makes of it; empty: the frame's samples are kept.
+    std::vector<std::byte> file = {};
+    std::string file_kind = {};
 };
 
 /// A reading as it was taken.

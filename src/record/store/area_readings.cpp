@@ -16,7 +16,9 @@ namespace {
 
 // PNG cannot hold floating-point samples, and libpng leaves out a profile that it finds fault with, which
 // those with a lookup table may be: whoever wrote it wrote it.
-PictureToKeep encode_source(const Frame& frame) {
+PictureToKeep encode_source(const ReadingPicture& source) {
+    const Frame& frame = *source.frame;
+    if (!source.file.empty()) return {source.file, source.file_kind, frame.width, frame.height};
     WriteOptions options;
     options.icc_profile = encoding_profile(frame.encoding);
     const bool png = frame.type != SampleType::float32 && frame.encoding.decoding->separable();
@@ -76,7 +78,7 @@ KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole r
         wanted.kelvin = light->kelvin;
         wanted.light_name = light_name;
     }
-    if (reading.source) wanted.source = encode_source(*reading.source->frame);
+    if (reading.source) wanted.source = encode_source(*reading.source);
     wanted.annotated = PictureToKeep{reading.annotated, "png", png_number(reading.annotated, 16),
                                      png_number(reading.annotated, 20)};
     wanted.text = reading_json(reading, reading.source ? "source." + wanted.source->kind : "")
@@ -111,22 +113,25 @@ KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
     return keep_in_area(*store_, area_, ReadingRole::during, reading);
 }
 
-std::vector<KeptReading> AreaReadings::list() const {
-    const std::lock_guard lock(mutex_);
-    const auto store = find();
+std::vector<KeptReading> list_readings(JobStore& store, const std::string& area) {
+    const Job job = store.job_of_area(area);
     std::vector<KeptReading> all;
-    if (!store) return all;
-    const Job job = store->job_of_area(area_);
-    for (const ReadingRecord& record : store->readings(area_)) {
+    for (const ReadingRecord& record : store.readings(area)) {
         KeptReading& kept = all.emplace_back(to_kept(record, place_of(job, record.number)));
         try {
-            if (const auto text = kept_reading(store->reading_text(record.uid))) kept.light = text->light;
+            if (const auto text = kept_reading(store.reading_text(record.uid))) kept.light = text->light;
         } catch (const InputError&) {
             // Its numbers are there all the same; verify tells what is not.
             kept.has_source = false;
         }
     }
     return all;
+}
+
+std::vector<KeptReading> AreaReadings::list() const {
+    const std::lock_guard lock(mutex_);
+    const auto store = find();
+    return store ? list_readings(*store, area_) : std::vector<KeptReading>{};
 }
 
 ReadingRecord AreaReadings::record_of(int number) const {

@@ -46,6 +46,9 @@ class AreaReadings : public ReadingStore {
 KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole role,
                          const ReadingToKeep& reading, const std::string& light_name = {});
 
+/// The area's readings as ReadingStore lists them.
+std::vector<KeptReading> list_readings(JobStore& store, const std::string& area);
+
 /// Name and version of this program.
 std::string software_name();
 

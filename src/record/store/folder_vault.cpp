@@ -1,13 +1,11 @@
 #include <fcntl.h>
-#include <fmt/format.h>
 #include <unistd.h>
 
 #include <fstream>
 
-#include "picture/file_bytes.h"
-#include "picture/input_error.h"
 #include "picture/text_line.h"
 #include "picture/write_picture.h"
+#include "record/store/owners_folder.h"
 #include "record/store/picture_vault.h"
 #include "record/store/sha256.h"
 
@@ -15,16 +13,6 @@ namespace tonemend {
 namespace {
 
 namespace fs = std::filesystem;
-
-void make_owners_folder(const fs::path& folder) {
-    std::error_code failure;
-    if (fs::is_directory(folder, failure)) return;
-    fs::create_directories(folder, failure);
-    if (!failure) fs::permissions(folder, fs::perms::owner_all, failure);
-    if (failure)
-        throw InputError(fmt::format("{}: cannot be made ({}); check the permissions of the folder above it",
-                                     one_line(folder.string(), 400), failure.message()));
-}
 
 // A new name in a folder is safe from a power cut only when the folder itself has reached the disk.
 void sync_folder(const fs::path& folder) {
@@ -70,7 +58,7 @@ class FolderVault : public PictureVault {
     fs::path file_of(const VaultName& name) const {
         // What a damaged record holds leads nowhere else.
         if (!is_sha256(name.hash) ||
-            name.kind.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos)
+            name.kind.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789") != std::string::npos)
             return folder_ / "no-such-picture";
         return folder_ / name.hash.substr(0, 2) / (name.hash + "." + name.kind);
     }

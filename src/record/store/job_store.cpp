@@ -96,6 +96,8 @@ void JobStore::reopen_job(const std::string& job) {
 std::string JobStore::undo(const std::string& job) {
     const std::lock_guard lock(mutex_);
     std::string words = take_back(*store_.database, job);
+    // It was kept with the reading after, unasked.
+    if (words == comparison_words) words = take_back(*store_.database, job) + " with its comparison";
     if (words.empty()) throw InputError("nothing is left to take back in this job");
     return words;
 }

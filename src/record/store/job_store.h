@@ -102,6 +102,8 @@ class JobStore {
     JobDossier dossier(const std::string& job);
     /// A picture's bytes, by hash, checked against it. Throws when it is missing or damaged.
     std::vector<std::byte> picture(const std::string& hash);
+    /// Its file ending, without the dot; empty when there is no such picture.
+    std::string picture_kind(const std::string& hash);
 
     /// Both parts, for what works on whole stores (store_copy.h, store_check.h). Not while other threads use
     /// this store.

@@ -125,7 +125,7 @@ ComparisonRecord JobStore::add_comparison(const ComparisonRecord& wanted) {
                                {"made", comparison.made},
                                {"text", comparison.text}});
     action.commit(comparison.kind == ComparisonKind::second_light ? "the second light's reading"
-                                                                  : "the comparison of before and after");
+                                                                  : comparison_words);
     return comparison;
 }
 
@@ -168,10 +168,15 @@ std::string JobStore::reading_text(const std::string& reading) {
     return text.dump();
 }
 
-std::vector<std::byte> JobStore::picture(const std::string& hash) {
+std::string JobStore::picture_kind(const std::string& hash) {
     const std::lock_guard lock(mutex_);
     const auto row = store_.database->row("SELECT kind FROM pictures WHERE hash = ?", {hash});
-    const VaultName picture{hash, row ? text_in(row->at(0)) : ""};
+    return row ? text_in(row->at(0)) : "";
+}
+
+std::vector<std::byte> JobStore::picture(const std::string& hash) {
+    const std::lock_guard lock(mutex_);
+    const VaultName picture{hash, picture_kind(hash)};
     auto bytes = store_.pictures->get(picture);
     if (!bytes)
         throw InputError(

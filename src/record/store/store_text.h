@@ -5,7 +5,8 @@
 
 namespace tonemend {
 
-/// A name or a few words as the store keeps them: one line of UTF-8, at most 200 bytes ("…" at its end when it was longer).
+/// A name or a few words as the store keeps them: one line of UTF-8, at most 200 bytes ("…" at its end when
+/// it was longer).
 std::string kept_words(std::string_view text);
 /// A note likewise, its lines as they are, at most 10,000 bytes.
 std::string kept_note(std::string_view text);
