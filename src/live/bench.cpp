@@ -9,7 +9,6 @@
 #include "live/display_profile.h"
 #include "picture/input_error.h"
 #include "picture/text_line.h"
-#include "record/job_folder.h"
 #include "record/utc_time.h"
 
 namespace tonemend {
@@ -46,7 +45,12 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
     LoadedSettings loaded = load_settings(settings_path_);
     settings_ = loaded.settings;
     if (!options.card.empty()) settings_.card = lasting(options.card);
-    if (!options.job.empty()) settings_.job = std::filesystem::absolute(options.job).string();
+    if (!options.store.empty())
+        settings_.store = options.store.find("://") == std::string::npos
+                              ? std::filesystem::absolute(options.store).string()
+                              : options.store;
+    if (!options.store.empty()) settings_.area.clear();
+    if (!options.job.empty()) choose_job(options.job);
     if (options.tolerance > 0) settings_.tolerance = options.tolerance;
     if (!options.display.empty()) settings_.display = chosen_display(options.display);
     flat_ = options.flat;
@@ -101,7 +105,7 @@ Bench::Bench(const BenchOptions& options, std::function<void()> wake)
         feed_->open("");
     }
     if (!options.source.empty() || settings_.source.empty()) remember_source();
-    follow_job();
+    follow_source();
     if (!loaded.notice.empty()) say(loaded.notice);
 }
 
@@ -122,11 +126,6 @@ void Bench::say(const std::string& notice) {
 
 std::string Bench::notice() const {
     return std::chrono::steady_clock::now() - noticed_ < notice_lasts ? notice_ : "";
-}
-
-std::filesystem::path Bench::job() const {
-    if (!settings_.job.empty()) return settings_.job;
-    return feed_ && feed_->practice() ? practice_job() : standing_job();
 }
 
 void Bench::save() {
@@ -182,18 +181,18 @@ void Bench::catch_up() {
 void Bench::note_kept(const KeepingOutcome& outcome) {
     const auto coat = std::find_if(coats_.begin(), coats_.end(),
                                    [&](const Coat& each) { return each.ticket == outcome.ticket; });
-    const std::filesystem::path place = outcome.reading ? outcome.reading->place : "";
     if (coat != coats_.end()) {
         coat->kept = Kept::failed;
         if (outcome.reading) *coat = to_coat(*outcome.reading);
-    } else if (outcome.reading && place.parent_path() == opened_job_) {
+    } else if (outcome.reading && outcome.area == store_->area()) {
         coats_ = list_coats(*store_);
     }
+    if (outcome.reading && place_.job.empty()) name_place();
     const bool sound = outcome.reading && !outcome.reading->unfit;
     if (settings_.tick) ticker_.tick(sound ? Tick::kept : Tick::doubtful);
-    say(!outcome.reading ? fmt::format("The reading could not be kept: {}", outcome.trouble)
-        : sound          ? fmt::format("Kept as {}", place.filename().string())
-                : fmt::format("Kept as {}, though a warning speaks against it", place.filename().string()));
+    say(!outcome.reading ? fmt::format("The reading is not kept yet, and tried again: {}", outcome.trouble)
+        : sound          ? fmt::format("Kept in {}", outcome.reading->place)
+                : fmt::format("Kept in {}, though a warning speaks against it", outcome.reading->place));
     if (settings_.tick && !ticker_.trouble().empty()) say(ticker_.trouble());
     ask_for_before();
 }
@@ -260,10 +259,7 @@ void Bench::undo() {
     }
     if (done_.back() == Done::piece) {
         done_.pop_back();
-        settings_.job = pieces_.back();
-        pieces_.pop_back();
-        open_job();
-        say(fmt::format("Readings go to {} again.", job().filename().string()));
+        leave_piece();
         return;
     }
     if (done_.back() == Done::region) {
@@ -286,6 +282,7 @@ void Bench::undo() {
     const Coat coat = coats_.back();
     try {
         if (coat.kept == Kept::saved) store_->undo(coat.number);
+        if (coat.kept == Kept::failed) keeper_->drop(coat.ticket);
     } catch (const InputError& error) {
         say(error.what());
         return;
@@ -293,7 +290,7 @@ void Bench::undo() {
     done_.pop_back();
     coats_.pop_back();
     say(coat.kept == Kept::saved
-            ? fmt::format("Reading {} is undone; its files stay in the job folder, marked.", coat.number)
+            ? fmt::format("Reading {} is undone; the store keeps it, off the list.", coat.number)
             : "The reading that could not be kept is off the row.");
     ask_for_before();
 }

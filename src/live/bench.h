@@ -21,6 +21,7 @@
 #include "live/settings.h"
 #include "live/settings_writer.h"
 #include "live/tick.h"
+#include "record/store/area_readings.h"
 
 namespace tonemend {
 
@@ -29,7 +30,8 @@ enum class Page { picture, keys, warnings };
 
 /// What to start with; empty strings: as the settings say.
 struct BenchOptions {
-    std::string source, card, job;
+    std::string source, card;
+    std::string job, store;         ///< a job's number or name; a store as parse_store_location takes it
     double tolerance = 0;           ///< 0: as the settings say
     std::vector<std::string> flat;  ///< pictures by which the light is evened out; never remembered
     std::string display;  ///< profile file of the display; "desktop": as the desktop says, from now on
@@ -96,7 +98,13 @@ class Bench {
         std::string words;
     };
     Guidance guidance() const;
-    std::filesystem::path job() const;
+    /// Where readings go, by name; empty before the first one of a standing job.
+    struct Place {
+        std::string job, piece, area;
+    };
+    const Place& place() const { return place_; }
+    /// The same in one line, for people.
+    std::string place_words() const;
 
   private:
     enum class Done { region, reading, piece };
@@ -128,9 +136,14 @@ class Bench {
     void choose_before(int later);
     void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
     void ask_for_before();
-    void open_job();
+    AreaChoice area_choice() const;
+    std::string& chosen_area();
+    void choose_job(const std::string& job);
+    void open_area();
+    void name_place();
+    void leave_piece();
     void note_kept(const KeepingOutcome& outcome);
-    void follow_job();
+    void follow_source();
     void save();
     void ask();
 
@@ -149,7 +162,7 @@ class Bench {
     bool lamp_seen_ = false;  ///< of the first walk
     std::string display_name_;
     std::vector<std::string> flat_;
-    std::vector<std::string> pieces_;        ///< jobs that were left for a new piece
+    std::vector<std::string> pieces_;        ///< areas that were left for a new piece
     std::shared_ptr<const HeldLight> held_;  ///< light one; null: none
     LampSaid lamp_ = LampSaid::nothing;
     std::shared_ptr<DryingFollower> drying_;  ///< the measuring thread's once it was asked for; null: none
@@ -159,8 +172,9 @@ class Bench {
     CapturedFrame newest_;
     std::shared_ptr<const BenchState> state_;
     bool changed_ = false;
-    std::filesystem::path opened_job_;
-    std::shared_ptr<ReadingStore> store_;
+    AreaChoice opened_;
+    std::shared_ptr<AreaReadings> store_;
+    Place place_;
     CalibrationInputs inputs_;
     std::unique_ptr<SettingsWriter> writer_;
     std::unique_ptr<ReadingKeeper> keeper_;

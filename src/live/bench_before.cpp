@@ -2,17 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <string_view>
 #include <utility>
 
 #include "live/bench.h"
 #include "record/earlier_light.h"
-#include "record/job_folder.h"
 
 namespace tonemend {
 namespace {
-
-constexpr std::string_view shop_piece = "piece-", practice_piece = "practice-";
 
 bool holds_against(PictureMode mode) {
     return mode == PictureMode::wipe || mode == PictureMode::before_now;
@@ -85,46 +81,6 @@ void Bench::choose_before(int later) {
     }
     const auto now = static_cast<int>(before_.value_or(0));
     show_before(static_cast<std::size_t>(std::clamp(now + later, 0, static_cast<int>(coats_.size()) - 1)));
-}
-
-void Bench::open_job() {
-    opened_job_ = job();
-    store_ = std::make_shared<JobFolder>(opened_job_);
-    coats_ = list_coats(*store_);
-    before_.reset();
-    kept_pictures_->forget();
-    ask_for_before();
-    save();
-}
-
-// Practice readings stay apart from those of the shop: a piece of the one is left when the source is the
-// other.
-void Bench::follow_job() {
-    const std::filesystem::path chosen = settings_.job;
-    const bool ours = !chosen.empty() && chosen.parent_path() == standing_job().parent_path();
-    if (ours && chosen.filename().string().starts_with(practice_piece) != feed_->practice()) {
-        settings_.job.clear();
-        pieces_.clear();
-        std::erase(done_, Done::piece);
-    }
-    if (opened_job_ == job()) return;
-    std::erase(done_, Done::reading);  // of the job that is left
-    open_job();
-}
-
-void Bench::start_piece() {
-    if (drying_) end_drying();
-    const std::filesystem::path jobs = standing_job().parent_path();
-    int number = 1;
-    std::filesystem::path folder;
-    std::error_code failure;
-    do folder = jobs / fmt::format("{}{:03d}", feed_->practice() ? practice_piece : shop_piece, number++);
-    while (std::filesystem::exists(folder, failure) || folder == job());
-    pieces_.push_back(settings_.job);
-    done_.push_back(Done::piece);
-    settings_.job = folder.string();
-    open_job();
-    say(fmt::format("A new piece: readings go to {}. Z goes back.", folder.string()));
 }
 
 }  // namespace tonemend

@@ -60,8 +60,8 @@ void Bench::watch_or_leave_drying() {
     }
     try {
         std::error_code failure;
-        std::filesystem::create_directories(job(), failure);
-        follow_drying(job() / fmt::format("drying-{}.log", name_of_moment(utc_now())),
+        std::filesystem::create_directories(drying_logs(), failure);
+        follow_drying(drying_logs() / fmt::format("drying-{}.log", name_of_moment(utc_now())),
                       *editor_.regions().repair);
         // Two lines have to hold it at the largest type.
         say(fmt::format(

@@ -23,7 +23,7 @@ void Bench::next_source() {
     try {
         feed_->open(next);
         remember_source();
-        follow_job();
+        follow_source();
         say(fmt::format("Now looking at the {}.", feed_->name()));
     } catch (const InputError& error) {
         say(error.what());
@@ -107,7 +107,7 @@ void Bench::accept_drop(const std::filesystem::path& path) {
         } else {
             feed_->open(std::filesystem::absolute(path).string());
             remember_source();
-            follow_job();
+            follow_source();
             say(fmt::format("Now looking at the {}.", feed_->name()));
         }
         save();

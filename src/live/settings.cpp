@@ -38,7 +38,9 @@ Settings from_json(const json& object) {
     s.source = object.value("source", s.source);
     s.card = object.value("card", s.card);
     s.calibration = object.value("calibration", s.calibration);
-    s.job = object.value("job", s.job);
+    s.store = object.value("store", s.store);
+    s.area = object.value("area", s.area);
+    s.practice_area = object.value("practice_area", s.practice_area);
     s.light = object.value("light", s.light);
     s.colourants = colourants_named(object.value("colourants", "")).value_or(s.colourants);
     s.tolerance = std::clamp(object.value("tolerance", s.tolerance), 0.05, 20.0);
@@ -69,12 +71,8 @@ fs::path settings_path() {
     return user_folder(UserFolder::settings) / "settings.json";
 }
 
-fs::path standing_job() {
-    return user_folder(UserFolder::data) / "jobs" / "bench";
-}
-
-fs::path practice_job() {
-    return standing_job().parent_path() / "practice";
+fs::path drying_logs() {
+    return user_folder(UserFolder::data) / "drying";
 }
 
 LoadedSettings load_settings(const fs::path& path) {
@@ -94,7 +92,9 @@ void save_settings(const Settings& settings, const fs::path& path) {
                 {"source", settings.source},
                 {"card", settings.card},
                 {"calibration", settings.calibration},
-                {"job", settings.job},
+                {"store", settings.store},
+                {"area", settings.area},
+                {"practice_area", settings.practice_area},
                 {"light", settings.light},
                 {"colourants", name(settings.colourants)},
                 {"tolerance", settings.tolerance},

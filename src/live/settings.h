@@ -14,8 +14,10 @@ struct Settings {
     std::string source;  ///< as --source takes it; empty: the first camera, else the practice bench
     std::string card = "six-step-card";
     std::string calibration;  ///< a file that `tonemend calibrate` saved; empty: the picture's own card alone
-    std::string job;          ///< the job folder; empty: the standing one
-    std::string light;        ///< as parse_light takes it; empty: not stated
+    std::string store;        ///< of jobs, as parse_store_location takes it; empty: the person's own
+    std::string area;         ///< uid of the area that readings go to; empty: that of the standing job
+    std::string practice_area;  ///< the same on the practice bench, which has a store of its own
+    std::string light;          ///< as parse_light takes it; empty: not stated
     RepairColourants colourants = RepairColourants::earth;
     double tolerance = default_tolerance;
     ThemeName theme = ThemeName::dark;
@@ -42,11 +44,8 @@ struct LoadedSettings {
 
 /// $XDG_CONFIG_HOME/tonemend/settings.json, or the same below ~/.config.
 std::filesystem::path settings_path();
-/// $XDG_DATA_HOME/tonemend/jobs/bench, or the same below ~/.local/share: where readings go unless told
-/// otherwise.
-std::filesystem::path standing_job();
-/// The same for readings of the practice bench: jobs/practice beside it.
-std::filesystem::path practice_job();
+/// $XDG_DATA_HOME/tonemend/drying, or the same below ~/.local/share: where logs of the drying watch go.
+std::filesystem::path drying_logs();
 
 /// A missing file gives the defaults; a damaged one too, with a notice. Never throws for what the file holds.
 LoadedSettings load_settings(const std::filesystem::path& path);

@@ -68,7 +68,9 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     object["view"] = std::string(name(bench.mode()));
     object["before"] = bench.before() ? json(bench.before()->number) : json();
     object["display"] = bench.display_name();
-    object["job"] = bench.job().filename().string();
+    object["job"] = bench.place().job;
+    object["piece"] = bench.place().piece;
+    object["area"] = bench.place().area;
     object["average"] = bench.settings().average;
     object["tick"] = bench.settings().tick;
     object["coats"] = json::array();

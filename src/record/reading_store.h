@@ -11,6 +11,7 @@
 #include "picture/frame.h"
 #include "picture/region.h"
 #include "record/annotated_picture.h"
+#include "record/store/job_types.h"
 
 namespace tonemend {
 
@@ -40,6 +41,7 @@ struct ReadingToKeep {
     Comparison comparison;
     std::optional<ReadingPicture> source;  ///< absent: the picture stays where it is, and only there
     std::optional<PictureLight> light = std::nullopt;  ///< of the picture, for later readings
+    std::optional<ReadingRole> role = std::nullopt;    ///< absent: before when it is the first, else during
 };
 
 /// A kept reading as a list shows it.

@@ -73,17 +73,19 @@ ReportTable change_table(const ChosenPair& pair) {
         return table;
     }
     const ReadReading& before = *pair.before;
-    table.heads = {"", "Original, before", "Repair, before", "Original, after", "Repair, after", "The repair moved"};
+    table.heads = {
+        "", "Original, before", "Repair, before", "Original, after", "Repair, after", "The repair moved"};
     table.widths = {1.2, 2, 2, 2, 2, 2};
     for (std::size_t k = 0; k < 3; ++k) {
         const auto u_before = at(before.facts.repair_u95, k), u_after = at(after.facts.repair_u95, k);
         const double moved = axis(after.record->repair, k) - axis(before.record->repair, k);
-        table.rows.push_back({{axis_names[k]},
-                              {value_text(axis(before.record->original, k), at(before.facts.original_u95, k))},
-                              {value_text(axis(before.record->repair, k), u_before)},
-                              {value_text(axis(after.record->original, k), at(after.facts.original_u95, k))},
-                              {value_text(axis(after.record->repair, k), u_after)},
-                              {change_text(moved, joined(u_before, u_after))}});
+        table.rows.push_back(
+            {{axis_names[k]},
+             {value_text(axis(before.record->original, k), at(before.facts.original_u95, k))},
+             {value_text(axis(before.record->repair, k), u_before)},
+             {value_text(axis(after.record->original, k), at(after.facts.original_u95, k))},
+             {value_text(axis(after.record->repair, k), u_after)},
+             {change_text(moved, joined(u_before, u_after))}});
     }
     table.rows.push_back({{"ΔE2000"},
                           {""},
@@ -93,7 +95,8 @@ ReportTable change_table(const ChosenPair& pair) {
                           {change_text(after.record->de2000 - before.record->de2000,
                                        joined(before.record->u95, after.record->u95))}});
     table.below =
-        "± is the half width of a 95 % interval. That of a change is taken from both readings' as if their errors "
+        "± is the half width of a 95 % interval. That of a change is taken from both readings' as if their "
+        "errors "
         "were each its own.";
     return table;
 }
@@ -102,7 +105,8 @@ ReportTable readings_table(const ReadReadings& readings) {
     ReportTable table;
     if (readings.empty()) return table;
     table.title = "All readings";
-    table.heads = {"No.", "Taken", "For", "Original L*, a*, b*", "Repair L*, a*, b*", "ΔE2000", "Verdict", "Light"};
+    table.heads = {"No.",    "Taken",   "For",  "Original L*, a*, b*", "Repair L*, a*, b*",
+                   "ΔE2000", "Verdict", "Light"};
     table.widths = {0.8, 2.2, 1.3, 2.4, 2.4, 1.7, 2.3, 2};
     for (const ReadReading& reading : readings) {
         const ReadingRecord& record = *reading.record;

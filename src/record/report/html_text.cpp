@@ -17,7 +17,10 @@ CodePoint first_of(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(text[i]); };
     const std::uint8_t lead = byte(0);
     if (lead < 0x80) return {lead, 1};
-    const std::size_t length = lead >= 0xF0 && lead <= 0xF4 ? 4 : lead >= 0xE0 && lead < 0xF0 ? 3 : lead >= 0xC2 && lead < 0xE0 ? 2 : 0;
+    const std::size_t length = lead >= 0xF0 && lead <= 0xF4  ? 4
+                               : lead >= 0xE0 && lead < 0xF0 ? 3
+                               : lead >= 0xC2 && lead < 0xE0 ? 2
+                                                             : 0;
     if (length == 0 || text.size() < length) return {};
     std::uint32_t value = lead & (0x7FU >> length);
     for (std::size_t i = 1; i < length; ++i) {
@@ -91,8 +94,7 @@ std::string data_uri(const std::string& kind, std::span<const std::byte> bytes) 
         std::uint32_t three = 0;
         for (std::size_t k = 0; k < 3; ++k)
             three = three << 8U | (k < here ? static_cast<std::uint32_t>(bytes[i + k]) : 0U);
-        for (std::size_t k = 0; k < 4; ++k)
-            uri += k <= here ? letters[three >> (18 - 6 * k) & 63U] : '=';
+        for (std::size_t k = 0; k < 4; ++k) uri += k <= here ? letters[three >> (18 - 6 * k) & 63U] : '=';
     }
     return uri;
 }

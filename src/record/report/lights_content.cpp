@@ -36,7 +36,8 @@ ReportTable lights_table(const std::vector<ComparisonRecord>& comparisons, const
         if (comparison.kind != ComparisonKind::second_light) continue;
         const PairFacts facts = pair_facts(comparison.text);
         const std::string when = when_text(comparison.made) + of_readings(comparison, readings);
-        if (facts.lights.empty()) words.push_back(fmt::format("{}: what was read is {}.", when, not_recorded));
+        if (facts.lights.empty())
+            words.push_back(fmt::format("{}: what was read is {}.", when, not_recorded));
         for (std::size_t i = 0; i < facts.lights.size(); ++i) {
             const LightFacts& light = facts.lights[i];
             const bool first = i == 0;
@@ -53,10 +54,12 @@ ReportTable lights_table(const std::vector<ComparisonRecord>& comparisons, const
     }
     if (table.rows.empty()) return table;
     table.title = "In a second light";
-    table.heads = {"Compared", "Light", "ΔE2000", "Verdict there", "Index", "Parts by", "When the light changes"};
+    table.heads = {
+        "Compared", "Light", "ΔE2000", "Verdict there", "Index", "Parts by", "When the light changes"};
     table.widths = {2.2, 2.4, 1.5, 2.1, 1.5, 1.5, 2};
     table.below = fmt::format(
-        "Index: special metamerism index (CIE 15), how far the two part in this light had they matched in light one. {}",
+        "Index: special metamerism index (CIE 15), how far the two part in this light had they matched in "
+        "light one. {}",
         beyond_the_camera());
     return table;
 }

@@ -27,11 +27,10 @@ bool may_burn(const std::string& text) {
 }
 
 void add_dangers(const FinishingStep& step, Dangers& dangers) {
-    const std::string text =
-        in_small_letters(step.colourant + " " + step.carrier + " " + step.note);
+    const std::string text = in_small_letters(step.colourant + " " + step.carrier + " " + step.note);
     dangers.oil = dangers.oil || names_any(text, {"oil", "linseed", "tung", "alkyd", "varnish"});
-    dangers.spray = dangers.spray || step.kind == StepKind::toner ||
-                    names_any(text, {"spray", "aerosol", "airbrush"});
+    dangers.spray =
+        dangers.spray || step.kind == StepKind::toner || names_any(text, {"spray", "aerosol", "airbrush"});
     dangers.strip = dangers.strip || names_any(text, {"strip"});
     dangers.bleach =
         dangers.bleach || step.kind == StepKind::bleach || names_any(text, {"bleach", "oxalic", "peroxide"});
@@ -76,7 +75,8 @@ std::vector<std::string> cautions_for(const std::vector<FinishingStep>& steps) {
             "Spray mist burns easily and goes deep into lungs: spray only with exhaust ventilation made for "
             "it, away from anything that can light it, and with the respirator that the product asks for.");
     cautions.emplace_back(
-        "The product's label and safety sheet, local rules and licensed practice come before anything in this "
+        "The product's label and safety sheet, local rules and licensed practice come before anything in "
+        "this "
         "report.");
     return cautions;
 }

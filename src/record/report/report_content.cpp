@@ -29,12 +29,13 @@ std::string statement_of(const ChosenPair& pair) {
     const std::string now = value_text(after.de2000, after.u95);
     if (!pair.is_change()) return fmt::format("ΔE2000 {} (tolerance {}).", now, tolerance);
     const ReadingRecord& before = *pair.before->record;
-    return fmt::format("ΔE2000 {} before, {} after (tolerance {}).", value_text(before.de2000, before.u95), now,
-                       tolerance);
+    return fmt::format("ΔE2000 {} before, {} after (tolerance {}).", value_text(before.de2000, before.u95),
+                       now, tolerance);
 }
 
 ReportFigure figure_of(const char* role, const ReadReading& reading) {
-    return {fmt::format("{}: reading {}", role, reading.record->number), reading.record->annotated};
+    return {fmt::format("{}: reading {}", role, reading.record->number), reading.record->annotated,
+            reading.record->original, reading.record->repair};
 }
 
 ReportArea to_report_area(const JobDossier::PieceDossier& piece, const JobDossier::AreaDossier& dossier,
@@ -48,11 +49,7 @@ ReportArea to_report_area(const JobDossier::PieceDossier& piece, const JobDossie
         const std::string verdict = pair.after->verdict();
         area.verdict = in_capitals(verdict);
         area.mark = mark_of(verdict);
-        area.after = to_point_of(*pair.after);
-        if (pair.is_change()) {
-            area.before = to_point_of(*pair.before);
-            area.figures.push_back(figure_of("Before", *pair.before));
-        }
+        if (pair.is_change()) area.figures.push_back(figure_of("Before", *pair.before));
         area.figures.push_back(figure_of(pair.is_change() ? "After" : "The repair", *pair.after));
     } else {
         area.verdict = "NOT JUDGED";
@@ -85,25 +82,32 @@ std::vector<ReportFact> job_facts(const JobDossier& dossier, const ReportOptions
 
 std::vector<std::string> terms() {
     return {
-        "Original is the old finish, repair what was coloured to match it. Both were read from one picture, by a "
+        "Original is the old finish, repair what was coloured to match it. Both were read from one picture, "
+        "by a "
         "grey card in it, under the light of that picture.",
-        "Colours are CIELAB (D50, 2°): L* is lightness, 0 black to 100 white; a* runs from green (minus) to red "
+        "Colours are CIELAB (D50, 2°): L* is lightness, 0 black to 100 white; a* runs from green (minus) to "
+        "red "
         "(plus), b* from blue (minus) to yellow (plus). ΔE2000 (CIEDE2000) is how far two colours are apart; "
-        "about 1 is the least that most people notice side by side (common practice, no source). ± is the half "
+        "about 1 is the least that most people notice side by side (common practice, no source). ± is the "
+        "half "
         "width of a 95 % interval.",
-        "match: ΔE2000 with its ± is within the tolerance. off: without its ± it is over twice the tolerance. "
-        "undecided: the ± alone is over the tolerance. close: the rest. unfit: something spoiled the reading."};
+        "match: ΔE2000 with its ± is within the tolerance. off: without its ± it is over twice the "
+        "tolerance. "
+        "undecided: the ± alone is over the tolerance. close: the rest. unfit: something spoiled the "
+        "reading."};
 }
 
 }  // namespace
 
-ReportContent report_content(const JobDossier& dossier, const ReportOptions& options, const std::string& made) {
+ReportContent report_content(const JobDossier& dossier, const ReportOptions& options,
+                             const std::string& made) {
     ReportContent content;
     content.shop = options.shop;
     content.title = named_or(dossier.job.name, "Unnamed job");
     content.facts = job_facts(dossier, options);
     content.terms = terms();
     content.made = fmt::format("Made {} with Tonemend {}.", when_text(made), TONEMEND_VERSION);
+    content.made_at = made;
     std::vector<ReadReadings> all;
     std::vector<FinishingStep> steps;
     for (const JobDossier::PieceDossier& piece : dossier.pieces)

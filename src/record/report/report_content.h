@@ -40,6 +40,7 @@ struct ReportFacts {
 struct ReportFigure {
     std::string title;   ///< "Before: reading 1"
     std::string sha256;  ///< empty: there is none
+    Lab original, repair;
 };
 
 /// A reading as the plots show it.
@@ -56,7 +57,6 @@ struct ReportArea {
     std::string note;                ///< of the piece and of the place; empty: none
     std::string verdict, statement;  ///< "MATCH", and the numbers in a sentence
     ReportMark mark = ReportMark::none;
-    std::optional<ReportPoint> before, after;  ///< `before` absent: there is but one reading
     std::vector<ReportFigure> figures;
     std::vector<ReportPoint> points;  ///< every reading
     ReportTable change, readings, lights, steps;
@@ -73,12 +73,13 @@ struct ReportContent {
     std::vector<ReportFacts> made_with;  ///< what it takes to repeat the readings
     ReportTable files, hashes;
     std::vector<std::string> terms;  ///< what the numbers mean
-    std::string made;                ///< "Made 2026-11-25 12:00 UTC with …"
+    std::string made, made_at;       ///< "Made 2026-11-25 12:00 UTC with …", and the time alone, ISO 8601
 };
 
-/// The report of a job. Before is an area's last reading taken as such, else its first fit one; after likewise
-/// the last, else the last fit one. `made` is the time that it is made at, UTC, ISO 8601. What records or texts
-/// do not hold, or hold damaged, is said to be not recorded; nothing throws.
-ReportContent report_content(const JobDossier& dossier, const ReportOptions& options, const std::string& made);
+/// The report of a job. Before is an area's last reading taken as such, else its first fit one; after
+/// likewise the last, else the last fit one. `made` is the time that it is made at, UTC, ISO 8601. What
+/// records or texts do not hold, or hold damaged, is said to be not recorded; nothing throws.
+ReportContent report_content(const JobDossier& dossier, const ReportOptions& options,
+                             const std::string& made);
 
 }  // namespace tonemend

@@ -20,7 +20,8 @@ std::string hex_of(const ReportRgb& colour) {
 
 ReportRgb grey_of(const ReportRgb& colour) {
     // The luminance row of sRGB's matrix (IEC 61966-2-1).
-    const double luminance = 0.2126 * decode_srgb(colour[0] / 255.0) + 0.7152 * decode_srgb(colour[1] / 255.0) +
+    const double luminance = 0.2126 * decode_srgb(colour[0] / 255.0) +
+                             0.7152 * decode_srgb(colour[1] / 255.0) +
                              0.0722 * decode_srgb(colour[2] / 255.0);
     const int grey = static_cast<int>(std::lround(255 * encode_srgb(luminance)));
     return {grey, grey, grey};

@@ -52,8 +52,8 @@ std::string change_text(double value, std::optional<double> u95) {
 }
 
 std::string lab_text(const Lab& lab) {
-    return fmt::format("{}, {}, {}", number_text(lab.L, Sign::only_minus), number_text(lab.a, Sign::only_minus),
-                       number_text(lab.b, Sign::only_minus));
+    return fmt::format("{}, {}, {}", number_text(lab.L, Sign::only_minus),
+                       number_text(lab.a, Sign::only_minus), number_text(lab.b, Sign::only_minus));
 }
 
 std::string short_hash(const std::string& hash) {

@@ -42,7 +42,8 @@ ReportTable steps_table(const std::vector<FinishingStep>& steps, Units units) {
                               {wait.empty() ? "–" : wait},
                               {step.done.empty() ? "planned" : when_text(step.done)}});
     }
-    if (mixed) table.below = "Parts are by volume. Stir, and try each mix on a sample board of the same wood first.";
+    if (mixed)
+        table.below = "Parts are by volume. Stir, and try each mix on a sample board of the same wood first.";
     if (planned) table.below += fmt::format("{}Steps marked planned are not done.", mixed ? " " : "");
     return table;
 }

@@ -33,15 +33,17 @@ std::vector<ReportFact> facts_of(const ReadReading& reading) {
         {"Tolerance", fmt::format("ΔE2000 {}", number_text(record.tolerance, Sign::only_minus))},
         {"Software", or_not_recorded(record.software)}};
     if (!facts.flat_field.empty()) all.push_back({"Light evened out", facts.flat_field});
-    if (!facts.further_lights.empty()) all.push_back({"Also read under further lights", joined_by_commas(facts.further_lights)});
+    if (!facts.further_lights.empty())
+        all.push_back({"Also read under further lights", joined_by_commas(facts.further_lights)});
     if (!facts.picture_encoding.empty()) all.push_back({"Picture's encoding", facts.picture_encoding});
     if (!record.calibration.empty()) all.push_back({"Saved calibration", short_hash(record.calibration)});
     return all;
 }
 
 bool same_facts(const std::vector<ReportFact>& these, const std::vector<ReportFact>& those) {
-    return std::equal(these.begin(), these.end(), those.begin(), those.end(),
-                      [](const ReportFact& p, const ReportFact& q) { return p.label == q.label && p.text == q.text; });
+    return std::equal(
+        these.begin(), these.end(), those.begin(), those.end(),
+        [](const ReportFact& p, const ReportFact& q) { return p.label == q.label && p.text == q.text; });
 }
 
 }  // namespace
@@ -55,8 +57,9 @@ std::vector<ReportFacts> made_with_facts(const std::vector<ReadReadings>& areas)
     for (const ReadReadings& readings : areas)
         for (const ReadReading& reading : readings) {
             std::vector<ReportFact> facts = facts_of(reading);
-            const auto found = std::find_if(groups.begin(), groups.end(),
-                                            [&](const Group& group) { return same_facts(group.facts, facts); });
+            const auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& group) {
+                return same_facts(group.facts, facts);
+            });
             if (found == groups.end())
                 groups.push_back({std::move(facts), {reading.record->number}});
             else
@@ -76,10 +79,11 @@ ReportTable files_table(const std::vector<ReadReadings>& areas) {
     ReportTable table;
     for (const ReadReadings& readings : areas)
         for (const ReadReading& reading : readings)
-            table.rows.push_back({{std::to_string(reading.record->number)},
-                                  {or_not_recorded(reading.record->picture)},
-                                  {reading.record->source.empty() ? "not kept" : short_hash(reading.record->source)},
-                                  {reading.record->annotated.empty() ? "not kept" : short_hash(reading.record->annotated)}});
+            table.rows.push_back(
+                {{std::to_string(reading.record->number)},
+                 {or_not_recorded(reading.record->picture)},
+                 {reading.record->source.empty() ? "not kept" : short_hash(reading.record->source)},
+                 {reading.record->annotated.empty() ? "not kept" : short_hash(reading.record->annotated)}});
     if (table.rows.empty()) return table;
     table.title = "Pictures";
     table.heads = {"Reading", "File's name", "Measured picture", "Annotated picture"};
@@ -92,7 +96,8 @@ ReportTable hashes_table(const std::vector<ReadReadings>& areas) {
     ReportTable table;
     std::vector<std::pair<std::string, std::string>> seen;  // what, hash
     const auto add = [&](const char* what, const std::string& hash) {
-        const bool there = std::any_of(seen.begin(), seen.end(), [&](const auto& entry) { return entry.second == hash; });
+        const bool there =
+            std::any_of(seen.begin(), seen.end(), [&](const auto& entry) { return entry.second == hash; });
         if (!hash.empty() && !there) seen.emplace_back(what, hash);
     };
     for (const ReadReadings& readings : areas)

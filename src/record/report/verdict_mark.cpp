@@ -45,10 +45,12 @@ ReportDrawing draw_mark(ReportMark mark, const ReportPalette& palette) {
             drawing.parts = {full_disc(mark_middle - 5.8, 4.4, ink), full_disc(mark_middle + 5.8, 4.4, ink)};
             break;
         case ReportMark::undecided:
-            drawing.parts = {ring(2, ink), stroke({mark_middle - 4.5, mark_middle}, {mark_middle + 4.5, mark_middle}, 2.2, ink)};
+            drawing.parts = {ring(2, ink), stroke({mark_middle - 4.5, mark_middle},
+                                                  {mark_middle + 4.5, mark_middle}, 2.2, ink)};
             break;
         case ReportMark::unfit:
-            drawing.parts = {stroke({low, low}, {high, high}, 3.2, ink), stroke({low, high}, {high, low}, 3.2, ink)};
+            drawing.parts = {stroke({low, low}, {high, high}, 3.2, ink),
+                             stroke({low, high}, {high, low}, 3.2, ink)};
             break;
     }
     return drawing;

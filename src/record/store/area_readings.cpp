@@ -10,6 +10,7 @@
 #include "picture/input_error.h"
 #include "picture/read_picture.h"
 #include "record/kept_reading_json.h"
+#include "record/store/before_after.h"
 
 namespace tonemend {
 namespace {
@@ -110,7 +111,23 @@ KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
         if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
         if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
     }
-    return keep_in_area(*store_, area_, ReadingRole::during, reading);
+    const bool first = store_->readings(area_).empty();
+    const ReadingRole role = reading.role.value_or(first ? ReadingRole::before : ReadingRole::during);
+    KeptReading kept = keep_in_area(*store_, area_, role, reading);
+    if (role == ReadingRole::after) (void)keep_before_after(*store_, area_);
+    return kept;
+}
+
+std::string AreaReadings::begin_piece() {
+    const std::lock_guard lock(mutex_);
+    if (!find()) {
+        if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
+        if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
+    }
+    const Job job = store_->job_of_area(area_);
+    const std::size_t pieces = store_->pieces(job.uid).size();
+    const Piece piece = store_->add_piece({.job = job.uid, .name = fmt::format("Piece {}", pieces + 1)});
+    return store_->add_area({.piece = piece.uid, .name = "Repair"}).uid;
 }
 
 std::vector<KeptReading> list_readings(JobStore& store, const std::string& area) {

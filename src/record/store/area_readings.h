@@ -27,6 +27,8 @@ class AreaReadings : public ReadingStore {
     void undo(int number) override;
     ReopenedReading reopen(int number) const override;
 
+    /// A new piece with an area, in the same job; the job is made if there is none. Returns the area's uid.
+    std::string begin_piece();
     /// The store, opened if it is there, and the area; null and empty: there is nothing yet. Throws
     /// InputError.
     std::shared_ptr<JobStore> store() const;

@@ -177,6 +177,17 @@ std::string JobStore::standing_area(const std::string& job_name, bool make) {
     return add_area({.piece = piece.uid, .name = "Repair"}).uid;
 }
 
+void JobStore::drop_empty_area(const std::string& uid) {
+    const std::lock_guard lock(mutex_);
+    const auto place = area(uid);
+    if (!place || !readings(uid).empty() || !steps(uid).empty() || !comparisons(uid).empty()) return;
+    const bool alone = areas(place->piece).size() == 1;
+    StoreAction action(*store_.database, job_of_area(uid).uid);
+    action.set("areas", uid, "undone", utc_now());
+    if (alone) action.set("pieces", place->piece, "undone", utc_now());
+    action.commit("dropping area " + quoted_name(place->name));
+}
+
 std::vector<Piece> JobStore::pieces(const std::string& job) {
     const std::lock_guard lock(mutex_);
     return read_all(*store_.database, "pieces", "job = ? AND undone = '' ORDER BY uid", {job}, to_piece);

@@ -89,6 +89,8 @@ class JobStore {
     /// The area where readings of no particular job go: the newest of the oldest job of that name. When there
     /// is none it is made, or "" returned.
     std::string standing_area(const std::string& job_name, bool make);
+    /// Takes an area back in which nothing was kept, and its piece if nothing else is in it.
+    void drop_empty_area(const std::string& area);
     std::vector<Piece> pieces(const std::string& job);
     std::vector<Area> areas(const std::string& piece);
     std::vector<FinishingStep> steps(const std::string& area);
