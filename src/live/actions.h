@@ -9,6 +9,7 @@ namespace tonemend {
 /// Everything a hand can ask for. Each has a key, printed on its control.
 enum class Action {
     take_reading,
+    take_after,
     undo,
     select_original,
     select_repair,
@@ -36,6 +37,8 @@ enum class Action {
     next_source,
     average_frames,
     new_piece,
+    show_jobs,
+    record_coat,
     second_light,
     watch_drying,
     next_drying_kind,

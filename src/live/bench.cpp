@@ -221,7 +221,7 @@ Bench::Guidance Bench::guidance() const {
     return {after_lamp + 1, steps, "repair", state_->obstacle.empty() ? "Measuring." : state_->obstacle};
 }
 
-void Bench::take_reading() {
+void Bench::take_reading(std::optional<ReadingRole> role) {
     if (!state_->comparison) {
         say(fmt::format("No reading to keep yet. {}", guidance().words));
         return;
@@ -245,7 +245,7 @@ void Bench::take_reading() {
     auto kept = std::make_shared<BenchState>(*state_);
     for (Warning& warning : light_warnings(newest_kept()))
         kept->comparison->warnings.push_back(std::move(warning));
-    coat.ticket = keeper_->keep(store_, std::move(kept), state_->card_name, coat.taken);
+    coat.ticket = keeper_->keep(store_, std::move(kept), state_->card_name, coat.taken, role);
     coats_.push_back(coat);
     done_.push_back(Done::reading);
     settings_.walked = true;

@@ -10,6 +10,8 @@
 
 #include "live/actions.h"
 #include "live/coat.h"
+#include "live/desk/coat_form.h"
+#include "live/desk/job_desk.h"
 #include "live/drying_follower.h"
 #include "live/feed.h"
 #include "live/kept_picture.h"
@@ -26,7 +28,7 @@
 namespace tonemend {
 
 /// What the left side of the window shows.
-enum class Page { picture, keys, warnings };
+enum class Page { picture, keys, warnings, jobs, coat };
 
 /// What to start with; empty strings: as the settings say.
 struct BenchOptions {
@@ -98,6 +100,14 @@ class Bench {
         std::string words;
     };
     Guidance guidance() const;
+    /// Whether keys are text now, which goes to type and press_desk in place of perform.
+    bool typing() const;
+    /// `point`: a Unicode code point.
+    void type(char32_t point);
+    void press_desk(DeskKey key);
+    void select_on_desk(std::size_t line);
+    const JobDesk& desk() const { return desk_; }
+    const CoatForm& coat_form() const { return coat_form_; }
     /// Where readings go, by name; empty before the first one of a standing job.
     struct Place {
         std::string job, piece, area;
@@ -111,7 +121,7 @@ class Bench {
 
     void end_threads();
     void count_changes();
-    void take_reading();
+    void take_reading(std::optional<ReadingRole> role = std::nullopt);
     void undo();
     void step_back();
     void next_source();
@@ -136,6 +146,10 @@ class Bench {
     void choose_before(int later);
     void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
     void ask_for_before();
+    void open_jobs();
+    void open_coat();
+    void press_coat(DeskKey key);
+    void go_to_area(const std::string& area);
     AreaChoice area_choice() const;
     std::string& chosen_area();
     void choose_job(const std::string& job);
@@ -175,6 +189,8 @@ class Bench {
     AreaChoice opened_;
     std::shared_ptr<AreaReadings> store_;
     Place place_;
+    JobDesk desk_;
+    CoatForm coat_form_;
     CalibrationInputs inputs_;
     std::unique_ptr<SettingsWriter> writer_;
     std::unique_ptr<ReadingKeeper> keeper_;

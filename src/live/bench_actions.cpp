@@ -81,6 +81,12 @@ void Bench::perform(Action action) {
     switch (action) {
         case Action::take_reading:
             return take_reading();
+        case Action::take_after:
+            return take_reading(ReadingRole::after);
+        case Action::show_jobs:
+            return open_jobs();
+        case Action::record_coat:
+            return open_coat();
         case Action::undo:
             return undo();
         case Action::select_original:

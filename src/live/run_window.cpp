@@ -12,6 +12,7 @@
 #include <deque>
 #include <optional>
 #include <utility>
+#include <variant>
 
 #include "camera/video_plugin.h"
 #include "live/display_choice.h"
@@ -27,6 +28,8 @@ using Clock = std::chrono::steady_clock;
 // What GLFW's callbacks leave for the loop.
 struct Events {
     std::deque<Action> actions;
+    bool typing = false;  // keys are text: they go here, in order
+    std::deque<std::variant<char32_t, DeskKey>> typed;
     std::vector<std::string> dropped;
     int redraw = 3;  // drawings still owed: what a click changes is laid out in the drawing after it
 };
@@ -35,10 +38,62 @@ Events& events_of(GLFWwindow* window) {
     return *static_cast<Events*>(glfwGetWindowUserPointer(window));
 }
 
+std::optional<DeskKey> desk_key(int key, int scancode, bool control) {
+    if (control) {
+        const char* name = glfwGetKeyName(key, scancode);
+        switch (name == nullptr || name[1] != '\0' ? 0 : std::toupper(static_cast<unsigned char>(name[0]))) {
+            case 'N':
+                return DeskKey::start;
+            case 'A':
+                return DeskKey::add;
+            case 'D':
+                return DeskKey::close;
+            case 'R':
+                return DeskKey::copy;
+            case 'Z':
+                return DeskKey::undo;
+            default:
+                return std::nullopt;
+        }
+    }
+    switch (key) {
+        case GLFW_KEY_UP:
+            return DeskKey::earlier;
+        case GLFW_KEY_DOWN:
+        case GLFW_KEY_TAB:
+            return DeskKey::later;
+        case GLFW_KEY_LEFT:
+            return DeskKey::left;
+        case GLFW_KEY_RIGHT:
+            return DeskKey::right;
+        case GLFW_KEY_ENTER:
+        case GLFW_KEY_KP_ENTER:
+            return DeskKey::enter;
+        case GLFW_KEY_BACKSPACE:
+            return DeskKey::rub_out;
+        case GLFW_KEY_ESCAPE:
+            return DeskKey::leave;
+        default:
+            return std::nullopt;
+    }
+}
+
+void on_text(GLFWwindow* window, unsigned point) {
+    Events& events = events_of(window);
+    events.redraw = 3;
+    if (events.typing) events.typed.push_back(static_cast<char32_t>(point));
+}
+
 void on_key(GLFWwindow* window, int key, int scancode, int action, int modifiers) {
     Events& events = events_of(window);
     events.redraw = 3;
     if (action == GLFW_RELEASE) return;
+    if (events.typing) {
+        const bool control = (modifiers & GLFW_MOD_CONTROL) != 0;
+        if (const auto desk = desk_key(key, scancode, control)) return events.typed.push_back(*desk);
+        // Function keys go from page to page, and Ctrl Q leaves; all else is text.
+        if ((key < GLFW_KEY_F1 || key > GLFW_KEY_F12) && !control) return;
+    }
     const Modifier modifier = (modifiers & GLFW_MOD_CONTROL) != 0 ? Modifier::control
                               : (modifiers & GLFW_MOD_SHIFT) != 0 ? Modifier::shift
                                                                   : Modifier::none;
@@ -95,6 +150,7 @@ class Screen {
         glfwSwapInterval(1);
         glfwSetWindowUserPointer(window_, &events);
         glfwSetKeyCallback(window_, on_key);
+        glfwSetCharCallback(window_, on_text);
         glfwSetDropCallback(window_, on_drop);
         glfwSetCursorPosCallback(window_, [](GLFWwindow* w, double, double) { events_of(w).redraw = 3; });
         glfwSetMouseButtonCallback(window_, [](GLFWwindow* w, int, int, int) { events_of(w).redraw = 3; });
@@ -254,11 +310,18 @@ void run_loop(Bench& bench, Screen& screen, Events& events) {
         } else {
             glfwWaitEventsTimeout(0.5);
         }
+        for (const auto& typed : std::exchange(events.typed, {})) {
+            if (const auto* key = std::get_if<DeskKey>(&typed))
+                bench.press_desk(*key);
+            else
+                bench.type(std::get<char32_t>(typed));
+        }
         while (!events.actions.empty()) {
             view.perform(events.actions.front(), bench);
             events.actions.pop_front();
         }
         for (const std::string& path : std::exchange(events.dropped, {})) bench.accept_drop(path);
+        events.typing = bench.typing();
         bench.catch_up();
         const bool news = bench.state().revision != drawn_revision || bench.newest_number() != drawn_frame ||
                           bench.notice() != drawn_notice || bench.before_words() != drawn_before;

@@ -83,9 +83,10 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     object["notice"] = bench.notice();
     object["theme"] = bench.settings().theme == ThemeName::light ? "light" : "dark";
     object["text_scale"] = bench.settings().text_scale;
-    object["page"] = bench.page() == Page::picture ? "picture"
-                     : bench.page() == Page::keys  ? "keys"
-                                                   : "warnings";
+    static constexpr std::array pages{"picture", "keys", "warnings", "jobs", "coat"};
+    object["page"] = pages.at(static_cast<std::size_t>(bench.page()));
+    object["typed"] = bench.desk().typed();
+    object["desk_lines"] = bench.desk().lines().size();
     object["latency_ms"] = state.latency.count();
     object["fps"] = rounded(pace.frames_per_second);
     object["draw_ms"] = rounded(pace.draw_ms);

@@ -6,6 +6,7 @@
 
 #include "live/coats_view.h"
 #include "live/controls.h"
+#include "live/desk/desk_view.h"
 #include "live/keys_page.h"
 #include "live/light_choice.h"
 #include "live/overlay_choice.h"
@@ -40,6 +41,7 @@ std::vector<Control> tools(const Bench& bench) {
         {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
         {Action::lock_camera, "lock"},
         {Action::next_source, "source"},
+        {Action::show_jobs, "jobs", chosen(bench.page() == Page::jobs)},
         {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
 }
 
@@ -123,6 +125,10 @@ void WindowView::draw_page(Painter& painter, Bench& bench, const Layout& layout)
     for (const auto* boxes : {&layout.practice, &layout.tools})
         for (const Box& control : *boxes) box.height = std::max(box.height, control.bottom() - box.y);
     std::optional<Action> chosen;
+    if (bench.typing()) {
+        return bench.page() == Page::jobs ? draw_jobs_page(painter, box, bench)
+                                          : draw_coat_page(painter, box, bench);
+    }
     if (bench.page() == Page::keys) {
         chosen = draw_keys_page(painter, box);
     } else {

@@ -31,7 +31,16 @@ class Home {
     }
     Home(const Home&) = delete;
     Home& operator=(const Home&) = delete;
-    fs::path jobs() const { return scratch_.path() / "data" / "tonemend" / "jobs"; }
+    /// The text of a kept reading of the practice bench's store.
+    nlohmann::json kept(int number) const {
+        JobStore store(practice_store(), StoreUse::reading);
+        for (const Piece& piece : store.pieces(store.find_job("Practice").uid))
+            for (const Area& area : store.areas(piece.uid))
+                for (const ReadingRecord& reading : store.readings(area.uid))
+                    if (reading.number == number)
+                        return nlohmann::json::parse(store.reading_text(reading.uid));
+        return {};
+    }
     fs::path settings() const { return scratch_.path() / "config" / "tonemend" / "settings.json"; }
 
   private:
@@ -78,12 +87,16 @@ TEST_CASE("A reading that is still being kept when a new piece begins is said, a
     bench.perform(Action::take_reading);
     bench.perform(Action::new_piece);
     CHECK(bench.coats().empty());
-    CHECK(bench.job() == home.jobs() / "practice-001");
-    await(bench, [&] { return bench.notice().find("Kept as 0002") != std::string::npos; });
+    CHECK(bench.place().piece == "Piece 2");
+    await(bench, [&] { return bench.notice().find("as reading 2") != std::string::npos; });
     CHECK(bench.coats().empty());
     bench.perform(Action::undo);
-    CHECK(bench.job() == home.jobs() / "practice");
+    CHECK(bench.place().job == "Practice");
+    CHECK(bench.place().piece == "Piece 1");
     CHECK(bench.coats().size() == 2);
+    // Nothing was kept in the new piece: it is gone again.
+    JobStore store(practice_store(), StoreUse::reading);
+    CHECK(store.pieces(store.find_job("Practice").uid).size() == 1);
 }
 
 TEST_CASE("Undo never reaches into a job that the source has left") {
@@ -95,11 +108,12 @@ TEST_CASE("Undo never reaches into a job that the source has left") {
     keep_reading(bench);
     const fs::path still = fs::path(TONEMEND_SOURCE_DIR) / "samples" / "seat-first-coat.jpg";
     bench.accept_drop(still);
-    CHECK(bench.job() == home.jobs() / "bench");  // not a piece of the practice bench
+    CHECK(bench.place().job.empty());  // not a piece of the practice bench, and nothing is kept yet
+    CHECK(bench.place_words() == "Bench");
     CHECK(bench.coats().empty());
     for (int i = 0; i < 6; ++i) bench.perform(Action::undo);
-    CHECK(fs::exists(home.jobs() / "practice" / "0001-bench.json"));
-    CHECK(fs::exists(home.jobs() / "practice-001" / "0001-bench.json"));
+    CHECK_FALSE(home.kept(1).empty());
+    CHECK_FALSE(home.kept(2).empty());
 }
 
 TEST_CASE("Nothing is kept of a source that has just been left") {
@@ -202,7 +216,7 @@ TEST_CASE("The lamp and the repair's colourants are stated by a key, kept with a
         CHECK(bench.state().calibration->stated.colourants == RepairColourants::other);
         await(bench, [&] { return bench.state().comparison.has_value(); });
         keep_reading(bench);
-        const auto kept = nlohmann::json::parse(std::ifstream(home.jobs() / "practice" / "0001-bench.json"));
+        const auto kept = home.kept(1);
         CHECK(kept["frame"]["stated"]["light"] == "led:4000");
         CHECK(kept["frame"]["stated"]["colourants"] == "other");
         CHECK(kept.contains("picture_light"));
@@ -257,7 +271,7 @@ TEST_CASE(
     await(bench, [&] { return !changed().empty() && !bench.state().stale; });
     CHECK_THAT(changed(), contains("not as in reading 1: the light"));
     keep_reading(bench);
-    const auto kept = nlohmann::json::parse(std::ifstream(home.jobs() / "practice" / "0002-bench.json"));
+    const auto kept = home.kept(2);
     CHECK(kept["warnings"].back()["code"] == "light-changed");
     // The newest reading is of the present lamp; the first is not, and stands beside it in this view.
     await(bench, [&] { return changed().empty(); });
@@ -265,4 +279,72 @@ TEST_CASE(
     CHECK_THAT(changed(), contains("not as in reading 1: the light"));
     bench.perform(Action::later_reading);
     CHECK(changed().empty());
+}
+
+TEST_CASE("Jobs are started, found, left and come back on the page of jobs; a coat is recorded on its own") {
+    const Home home;
+    Bench bench(practice(), [] {});
+    measure(bench);
+    const auto type = [&](std::string_view text) {
+        for (const char c : text) bench.type(static_cast<char32_t>(c));
+    };
+    bench.perform(Action::show_jobs);
+    REQUIRE(bench.typing());
+    CHECK(bench.desk().lines().empty());
+    bench.press_desk(DeskKey::start);
+    CHECK_THAT(bench.notice(), contains("type the new job's name"));
+    type("Chapel bench");
+    bench.press_desk(DeskKey::start);
+    CHECK(bench.place().job == "Chapel bench");
+    type("Left arm");
+    CHECK(bench.desk().lines().empty());  // none is found by that
+    for (int i = 0; i < 8; ++i) bench.press_desk(DeskKey::rub_out);
+    CHECK(bench.desk().typed().empty());
+    bench.type(U'é');
+    CHECK(bench.desk().typed() == "é");
+    bench.press_desk(DeskKey::rub_out);
+    CHECK(bench.desk().typed().empty());
+    bench.press_desk(DeskKey::leave);
+    CHECK_FALSE(bench.typing());
+    keep_reading(bench);
+    bench.perform(Action::record_coat);
+    type("Walnut 4");
+    bench.press_desk(DeskKey::later);
+    type("alcohol");
+    bench.press_desk(DeskKey::later);
+    type("2-1");
+    bench.press_desk(DeskKey::enter);
+    CHECK_THAT(bench.notice(), contains("'2-1' is no dilution"));
+    for (int i = 0; i < 2; ++i) bench.press_desk(DeskKey::rub_out);
+    type(":1");
+    bench.press_desk(DeskKey::enter);
+    CHECK_THAT(bench.notice(), contains("Step 1 is recorded: dye 'Walnut 4'"));
+    bench.perform(Action::take_after);
+    await(bench, [&] { return bench.coats().size() == 2 && bench.coats().back().kept == Kept::saved; });
+
+    JobStore store(practice_store(), StoreUse::reading);
+    const JobDossier kept = store.dossier(store.find_job("chapel bench").uid);
+    const JobDossier::AreaDossier& area = kept.pieces.at(0).areas.at(0);
+    REQUIRE(area.steps.size() == 1);
+    CHECK(area.steps[0].dilution == "2:1");
+    REQUIRE(area.readings.size() == 2);
+    CHECK(area.readings[0].record.role == ReadingRole::before);
+    CHECK(area.readings[1].record.role == ReadingRole::after);
+    CHECK(area.comparisons.size() == 1);
+
+    // Another job, and back to the first by a search for its colourant.
+    bench.perform(Action::show_jobs);
+    type("Chest");
+    bench.press_desk(DeskKey::start);
+    CHECK(bench.coats().empty());
+    type("walnut");
+    REQUIRE(bench.desk().lines().size() == 1);
+    bench.press_desk(DeskKey::copy);  // to the chest, where readings go now
+    CHECK_THAT(bench.notice(), contains("1 steps of job 1"));
+    bench.press_desk(DeskKey::close);
+    CHECK_THAT(bench.notice(), contains("Job 1 is closed"));
+    bench.press_desk(DeskKey::enter);
+    CHECK_FALSE(bench.typing());
+    CHECK(bench.place().job == "Chapel bench");
+    CHECK(bench.coats().size() == 2);
 }

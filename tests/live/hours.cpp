@@ -16,9 +16,9 @@
 #include "live/reading_keeper.h"
 #include "picture/input_error.h"
 #include "practice/truth.h"
-#include "record/job_folder.h"
 #include "record/utc_time.h"
 #include "tests/catch.h"
+#include "tests/support/scratch_area.h"
 #include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
@@ -149,7 +149,7 @@ TEST_CASE("A working day keeps its memory flat within 5 % and drops no reading",
     patience.least_silence = 300ms;
     patience.first_retry = 5ms;
     CaptureLoop capture(patience);
-    const auto store = std::make_shared<JobFolder>(job.path());
+    const auto store = area_in(job.path());
     ReadingKeeper keeper([] {});
     std::atomic<std::uint64_t> states = 0;
     std::atomic<double> worst_miss = 0;
@@ -208,17 +208,16 @@ TEST_CASE("A working day keeps its memory flat within 5 % and drops no reading",
     const double first = memory[warm], last = memory.back();
     const auto [least, most] =
         std::minmax_element(memory.begin() + static_cast<std::ptrdiff_t>(warm), memory.end());
-    const auto files = std::count_if(std::filesystem::directory_iterator(job.path()), {},
-                                     [](const auto& entry) { return entry.path().extension() == ".json"; });
+    const std::size_t files = store->list().size();
     fmt::print(
         "{} simulated hours in {:.0f} s: {} frames of 640 x 360 captured, {} measured, {} means begun "
         "(longest {} "
         "frames), {} stale spells, {} sources; {} readings taken, {} dropped, worst miss {:.2f} of its u95\n"
         "resident memory: first {:.1f} MB, last {:.1f}, least {:.1f}, most {:.1f}\n",
         hours, seconds, script->next.load(), measured, restarts, longest_mean, stale, sources, taken,
-        taken - static_cast<std::uint64_t>(files), worst_miss.load(), first, last, *least, *most);
+        taken - files, worst_miss.load(), first, last, *least, *most);
     CHECK(lost == 0);
-    CHECK(static_cast<std::uint64_t>(files) == taken);
+    CHECK(files == taken);
     CHECK(worst_miss < 1.3);
     CHECK(longest_mean == 16);
     CHECK(stale >= 2 * readings);  // the silence and the break

@@ -1,4 +1,4 @@
-// From the key that keeps a reading to its picture on the screen again: the keeper, the job folder and the
+// From the key that keeps a reading to its picture on the screen again: the keeper, the store and the
 // loader together. Measured again, the reading is its own peer; the truth is asked in window_measure.cpp.
 #include "live/kept_picture.h"
 
@@ -16,8 +16,8 @@
 #include "live/reading_keeper.h"
 #include "practice/render.h"
 #include "practice/scene.h"
-#include "record/job_folder.h"
 #include "tests/catch.h"
+#include "tests/support/scratch_area.h"
 #include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
@@ -51,7 +51,7 @@ bool await_picture(Condition condition) {
     return false;
 }
 
-KeepingOutcome keep(const std::shared_ptr<ReadingStore>& store,
+KeepingOutcome keep(const std::shared_ptr<AreaReadings>& store,
                     const std::shared_ptr<const BenchState>& state) {
     ReadingKeeper keeper([] {});
     (void)keeper.keep(store, state, "six-step-card", "2026-11-25T12:00:00Z");
@@ -72,7 +72,7 @@ double milliseconds_since(Clock::time_point start) {
 
 TEST_CASE("A reading taken in the window comes back with its picture, its regions and its numbers") {
     const ScratchFolder folder;
-    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto store = area_in(folder.path());
     const auto state = measured_state(1920, 1080);
     const auto start = Clock::now();
     const KeepingOutcome outcome = keep(store, state);
@@ -120,7 +120,7 @@ TEST_CASE("A reading taken in the window comes back with its picture, its region
 
 TEST_CASE("A reading taken under a stated lamp with stated colourants comes back with them") {
     const ScratchFolder folder;
-    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto store = area_in(folder.path());
     CalibrationInputs inputs;
     inputs.light = parse_light("led:2700");
     inputs.colourants = RepairColourants::other;
@@ -144,7 +144,7 @@ TEST_CASE("A reading taken under a stated lamp with stated colourants comes back
 
 TEST_CASE("Of many pictures asked for in a row the last one is shown") {
     const ScratchFolder folder;
-    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto store = area_in(folder.path());
     const auto state = measured_state();
     for (int i = 0; i < 3; ++i) REQUIRE(keep(store, state).reading);
     std::atomic<int> calls = 0;
@@ -164,7 +164,7 @@ TEST_CASE("Of many pictures asked for in a row the last one is shown") {
 
 TEST_CASE("A picture that cannot be brought back is one line, and the next one comes all the same") {
     const ScratchFolder folder;
-    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto store = area_in(folder.path());
     const auto state = measured_state();
     // As tonemend compare --job keeps it.
     (void)store->keep({"board.jpg", "2026-11-25T12:00:00Z",
@@ -177,7 +177,7 @@ TEST_CASE("A picture that cannot be brought back is one line, and the next one c
     REQUIRE(await_picture([&] { return calls == 1; }));
     CHECK_FALSE(loader.picture());
     INFO(loader.trouble());
-    CHECK(loader.trouble().find("0001-board.json: was kept without its picture") != std::string::npos);
+    CHECK(loader.trouble().find("reading 1: was kept without its picture") != std::string::npos);
     CHECK(loader.trouble().find('\n') == std::string::npos);
     loader.ask(store, 2, "six-step-card");
     CHECK(loader.trouble().empty());
@@ -189,16 +189,34 @@ TEST_CASE("A picture that cannot be brought back is one line, and the next one c
     CHECK(loader.trouble().find("no reading 9") != std::string::npos);
 }
 
-TEST_CASE("A reading that cannot be kept is one line, and those before and after it are kept") {
+TEST_CASE("A reading that cannot be kept is one line, stays in hand till it can, and the others are kept") {
     const ScratchFolder folder;
     const auto state = measured_state();
     put_content(folder / "note", "a file");
-    const KeepingOutcome failed = keep(std::make_shared<JobFolder>(folder / "note/job"), state);
-    CHECK_FALSE(failed.reading);
-    CHECK(failed.trouble.find("cannot be a job folder") != std::string::npos);
-    CHECK(failed.trouble.find('\n') == std::string::npos);
+    {
+        ReadingKeeper keeper([] {});
+        const auto store = area_in(folder / "note/job");
+        (void)keeper.keep(store, state, "six-step-card", "2026-11-25T12:00:00Z");
+        std::vector<KeepingOutcome> said;
+        REQUIRE(await_picture([&] { return !(said = keeper.finished()).empty(); }));
+        CHECK_FALSE(said[0].reading);
+        CHECK(said[0].trouble.find("cannot be made") != std::string::npos);
+        CHECK(said[0].trouble.find('\n') == std::string::npos);
+        // It stays in hand: when the way is free it is kept, and said.
+        std::filesystem::remove(folder / "note");
+        REQUIRE(await_picture([&] { return !(said = keeper.finished()).empty(); }));
+        REQUIRE(said.size() == 1);
+        REQUIRE(said[0].reading);
+        CHECK(said[0].ticket == 1);
+        CHECK(store->list().size() == 1);
+        // One that is let go of is not tried again.
+        put_content(folder / "other", "a file");
+        (void)keeper.keep(area_in(folder / "other/job"), state, "six-step-card", "2026-11-25T12:00:00Z");
+        REQUIRE(await_picture([&] { return !(said = keeper.finished()).empty(); }));
+        keeper.drop(2);
+    }
     // Whatever was taken is written before the keeper goes away.
-    const auto store = std::make_shared<JobFolder>(folder / "job");
+    const auto store = area_in(folder / "job");
     {
         ReadingKeeper keeper([] {});
         for (std::uint64_t ticket = 1; ticket <= 3; ++ticket)
@@ -209,7 +227,7 @@ TEST_CASE("A reading that cannot be kept is one line, and those before and after
 
 TEST_CASE("A reading taken with a saved calibration comes back with that calibration") {
     const ScratchFolder folder;
-    const auto store = std::make_shared<JobFolder>(folder.path());
+    const auto store = area_in(folder.path());
     const auto before = measured_state();
     KeptCalibration saved{
         "tonemend 0.1.0", "2026-11-25T10:09:00Z", *before->frame, {}, *before->calibration, {}};

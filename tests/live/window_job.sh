@@ -144,7 +144,9 @@ await "'Held still' in s['notice']"
 step "One key keeps a reading at once"
 key space
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
-ls "$folder"/data/tonemend/jobs/practice/0001-*.json "$folder"/data/tonemend/jobs/practice/0001-*.frame.png >/dev/null
+job() { "$tonemend" job "$@" --store "$folder/data/tonemend/practice.sqlite"; }
+job verify | grep -q 'all whole'
+job show Practice | grep -q ' 1  .*  before '
 if all_steps; then
 step "A presenter's key does too, after the second coat and the third"
 key 2
@@ -212,9 +214,9 @@ await "s['regions']['card'] is None"
 key Escape
 step "A new piece keeps its readings apart; undo goes back to the old one"
 key n
-await "s['job'] == 'practice-001' and s['coats'] == []"
+await "s['piece'] == 'Piece 2' and s['coats'] == []"
 key z
-await "s['job'] == 'practice' and len(s['coats']) == 4"
+await "s['piece'] == 'Piece 1' and len(s['coats']) == 4"
 step "Frames one by one or their mean; a tick on each reading"
 await "s['frames_averaged'] > 3"
 key a
@@ -244,7 +246,7 @@ step "The repair is watched while it dries; its chip has a clock, its readings a
 key y
 await "s['drying'] is not None and s['drying']['readings'] >= 1"
 await "'still-settling' in s['warnings']"
-ls "$folder"/data/tonemend/jobs/practice/drying-*.log >/dev/null
+ls "$folder"/data/tonemend/drying/drying-*.log >/dev/null
 shot drying
 key y
 await "s['drying'] is None and 'still-settling' not in s['warnings']"
@@ -252,8 +254,36 @@ if all_steps; then
     step "Undo takes the last mark away and deletes nothing"
     key z
     await "len(s['coats']) == 3"
-    ls "$folder"/data/tonemend/jobs/practice/0004-*.json.undone "$folder"/data/tonemend/jobs/practice/0004-*.png >/dev/null
+    [ "$(job export "$folder/all.json" >/dev/null && python3 -c 'import json,sys; print(len(json.load(open(sys.argv[1]))["readings"]))' "$folder/all.json")" = 4 ]
 fi
+step "A job by name, a coat, a reading after; back to the first job by typing"
+key F2
+await "s['page'] == 'jobs' and s['desk_lines'] == 1"
+shot jobs
+xdotool type --delay 60 'Chapel bench'
+await "s['typed'] == 'Chapel bench' and s['desk_lines'] == 0"
+shot jobs-none
+key ctrl+n
+await "s['job'] == 'Chapel bench' and s['coats'] == [] and s['desk_lines'] == 2"
+shot jobs-two
+key F3
+await "s['page'] == 'coat'"
+xdotool type --delay 60 'Walnut 4'
+key Down Down
+xdotool type --delay 60 '2:1'
+await "s['page'] == 'coat'"
+shot coat
+key Return
+await "s['page'] == 'picture' and 'Step 1 is recorded' in s['notice']"
+key F4
+await "len(s['coats']) == 1 and s['coats'][0]['kept']"
+job show 'chapel bench' | grep -q "dye 'Walnut 4', thinned 2:1"
+job show 'chapel bench' | grep -q ' after '
+key F2
+xdotool type --delay 60 'practice'
+await "s['desk_lines'] == 1"
+key Return
+await "s['job'] == 'Practice' and s['page'] == 'picture' and len(s['coats']) >= 1"
 step "The bench turns: lamp, with the pair held under the one and read under the other; wet; light that falls off"
 key j
 await "s['second_light'] == 'held'"

@@ -22,7 +22,9 @@ TEST_CASE("Settings come back as they were kept") {
     const fs::path path = scratch.path() / "deep" / "settings.json";
     Settings settings;
     settings.source = "/dev/video3";
-    settings.job = "/tmp/some job";
+    settings.store = "/somewhere/some jobs.sqlite";
+    settings.area = "0193";
+    settings.practice_area = "0194";
     settings.light = "led:2700";
     settings.colourants = RepairColourants::same;
     settings.tolerance = 0.7;
@@ -41,7 +43,9 @@ TEST_CASE("Settings come back as they were kept") {
     CHECK(loaded.notice.empty());
     const Settings& back = loaded.settings;
     CHECK(back.source == settings.source);
-    CHECK(back.job == settings.job);
+    CHECK(back.store == settings.store);
+    CHECK(back.area == settings.area);
+    CHECK(back.practice_area == settings.practice_area);
     CHECK(back.light == settings.light);
     CHECK(back.colourants == settings.colourants);
     CHECK(back.tolerance == settings.tolerance);

@@ -95,9 +95,10 @@ ReportTable change_table(const ChosenPair& pair) {
                           {change_text(after.record->de2000 - before.record->de2000,
                                        joined(before.record->u95, after.record->u95))}});
     table.below =
-        "± is the half width of a 95 % interval. That of a change is taken from both readings' as if their "
-        "errors "
-        "were each its own.";
+        "± is the half width of a 95 % interval. That of a change counts both readings' errors as "
+        "independent; what one "
+        "camera under one lamp gets wrong alike in both falls out, so that the change is known better than "
+        "that.";
     return table;
 }
 
@@ -145,6 +146,13 @@ std::vector<std::string> warning_lines(const ReadReadings& readings) {
         lines.push_back(fmt::format("{} {}{}: {}", warned.numbers.size() == 1 ? "Reading" : "Readings",
                                     numbers_text(warned.numbers), warned.said.unfit ? ", unfit" : "",
                                     warned.said.text));
+    std::vector<int> unread;
+    for (const ReadReading& reading : readings)
+        if (!reading.facts.whole) unread.push_back(reading.record->number);
+    if (!unread.empty())
+        lines.push_back(fmt::format("{} {}: the text is missing or damaged; what stood against it is {}.",
+                                    unread.size() == 1 ? "Reading" : "Readings", numbers_text(unread),
+                                    not_recorded));
     return lines;
 }
 

@@ -7,7 +7,7 @@ namespace {
 constexpr const char* style_sheet = R"css(
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%}
-body{margin:0;background:$paper;color:$ink;font:16px/1.5 system-ui,"DejaVu Sans",sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
+body{margin:0;background:$paper;color:$ink;font:16px/1.5 system-ui,"DejaVu Sans",sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
 main{max-width:900px;margin:0 auto;padding:24px 16px 48px}
 h1{font-size:28px;line-height:1.2;margin:4px 0 16px;color:$ink}
 h2{font-size:21px;line-height:1.25;margin:44px 0 12px;padding-top:14px;border-top:2px solid $accent;color:$accent}
@@ -16,13 +16,12 @@ p{margin:8px 0}
 .shop,.made,.small,figcaption{color:$faint;font-size:14px}
 .shop{margin:0}
 .note{white-space:pre-line}
-dl{margin:8px 0}
-dl>div{display:grid;grid-template-columns:11em 1fr;gap:2px 16px;padding:3px 0}
+dl{margin:8px 0;display:grid;grid-template-columns:11em 1fr;gap:5px 16px}
 dt{color:$faint}
-dd{margin:0;white-space:pre-line}
+dd{margin:0;min-width:0;overflow-wrap:anywhere;white-space:pre-line}
 .plate{display:flex;align-items:center;gap:14px;background:$plate;color:$ink;padding:12px 16px;margin:12px 0;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .plate strong{font-size:22px;line-height:1.2}
-.plate svg{width:38px;height:38px;flex:none}
+.plate svg.mark{margin:0;width:38px;height:38px;flex:none}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,300px),1fr));gap:16px 24px;margin:16px 0;align-items:start}
 figure{margin:0;max-width:520px}
 figure img{display:block;width:100%;height:auto}
@@ -33,22 +32,25 @@ svg.swatches{margin-top:8px}
 svg.mark{width:15px;height:15px;vertical-align:-2px;margin-right:6px}
 table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;margin:8px 0}
 th,td{text-align:start;vertical-align:top;padding:6px 10px 6px 0;border-bottom:1px solid $rule}
-td{white-space:pre-line}
+td{white-space:pre-line;overflow-wrap:anywhere}
+td.number{white-space:nowrap}
 th{background:$plate;color:$ink;font-weight:600;padding:6px 10px 6px 8px}
 td:first-child{padding-left:8px}
 table.hashes td+td{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:13px}
 ul{margin:8px 0;padding-left:20px}
-li{margin:5px 0}
+li{margin:5px 0;overflow-wrap:anywhere}
 @media screen and (max-width:640px){
 main{padding:16px 14px 40px}
 h1{font-size:24px}
-dl>div{grid-template-columns:1fr;gap:0;padding:4px 0}
+dl{grid-template-columns:34% 1fr;gap:4px 10px}
 table,tbody,tr,td{display:block}
 thead{display:none}
 tr{border-bottom:1px solid $rule;padding:8px 0}
 td,td:first-child{display:grid;grid-template-columns:38% 1fr;gap:0 10px;border:0;padding:2px 0}
 td::before{content:attr(data-head);color:$faint}
 td.empty{display:none}
+td[data-head=""]{display:block;font-weight:600}
+td[data-head=""]::before{content:none}
 }
 @media print{
 @page{size:$size;margin:15mm}

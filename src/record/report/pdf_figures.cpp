@@ -9,7 +9,7 @@
 namespace tonemend {
 namespace {
 
-constexpr double figure_gap = 14, title_space = 3, swatch_space = 5;
+constexpr double figure_gap = 14, title_space = 3, swatch_space = 6;
 // A picture's height at most, in parts of the page's; and a frame's in the place of one.
 constexpr double highest_share = 0.5, missing_height = 60;
 
@@ -59,8 +59,10 @@ void draw_figures(PdfFlow& flow, const std::vector<ReportFigure>& figures, const
     std::vector<PlacedFigure> placed;
     std::vector<PdfCell> titles;
     double tallest = 0;
+    const double scale = column / report_plot_width;
+    const double swatches = draw_swatches({}, {}, flow.palette(), grey).height * scale;
     for (const ReportFigure& figure : figures) {
-        PlacedFigure one{&figure, pictures(figure.sha256), column, missing_height};
+        PlacedFigure one{&figure, pictures(figure.sha256), column, missing_height + swatch_space + swatches};
         if (one.picture != nullptr) {
             one.height = column * one.picture->height / one.picture->width;
             if (one.height > highest) one.width *= highest / one.height, one.height = highest;
@@ -70,21 +72,21 @@ void draw_figures(PdfFlow& flow, const std::vector<ReportFigure>& figures, const
                           column, ReportMark::none});
         placed.push_back(one);
     }
-    const double swatches = draw_swatches({}, {}, flow.palette(), grey).height * column / report_plot_width;
     flow.skip(10);
-    flow.need(flow.row_height(titles) + title_space + tallest + swatch_space + swatches);
+    flow.need(flow.row_height(titles) + title_space + tallest);
     flow.row(titles, 0, title_space);
     for (std::size_t i = 0; i < placed.size(); ++i) {
         const PlacedFigure& one = placed[i];
         const Point corner{flow.left() + static_cast<double>(i) * (column + figure_gap), flow.y()};
-        if (one.picture != nullptr)
+        if (one.picture != nullptr) {
             draw_picture(flow.cairo(), *one.picture, corner, one.width);
-        else
-            draw_missing(flow, corner, one.width);
+            continue;  // it has the two colours in it
+        }
+        draw_missing(flow, corner, one.width);
         draw_on(flow.cairo(), draw_swatches(one.figure->original, one.figure->repair, flow.palette(), grey),
-                {corner.x, corner.y + tallest + swatch_space}, column / report_plot_width);
+                {corner.x, corner.y + missing_height + swatch_space}, scale);
     }
-    flow.take(tallest + swatch_space + swatches);
+    flow.take(tallest);
 }
 
 void draw_plots(PdfFlow& flow, const std::vector<ReportPoint>& points) {

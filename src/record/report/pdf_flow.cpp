@@ -14,7 +14,7 @@ constexpr double full_width = 500, least_shrink = 0.8;
 constexpr double foot_size = 7.5;
 
 // Beside a cell's text, in parts of its type's size.
-constexpr double mark_share = 0.95, mark_gap = 0.4;
+constexpr double mark_share = 1.2, mark_gap = 0.4;
 
 double room_for_mark(const PdfCell& cell) {
     return cell.mark == ReportMark::none ? 0 : (mark_share + mark_gap) * cell.type.size;
@@ -39,7 +39,7 @@ PdfType PdfFlow::faint(double size) const {
 }
 
 void PdfFlow::need(double height) {
-    if (height > room() && !at_top()) next_page();
+    if (height > room() + 0.01 && !at_top()) next_page();
 }
 
 void PdfFlow::write_foot() {
@@ -100,9 +100,9 @@ bool PdfFlow::draw_some(std::vector<LaidCell>& cells, double below) {
         const double height = cell.text.draw(cairo_, {cell.x, y_}, cell.line, room());
         any = any || cell.line > first;
         if (first == 0 && cell.line > 0 && cell.mark != ReportMark::none) {
-            const double line = cell.text.line_height(0), side = 0.62 * line;
+            const double line = cell.text.line_height(0), side = 0.9 * line;
             const ReportDrawing mark = draw_mark(cell.mark, palette_);
-            draw_on(cairo_, mark, {cell.x - 1.3 * side, y_ + 0.55 * (line - side)}, side / mark.width);
+            draw_on(cairo_, mark, {cell.x - 1.25 * side, y_ + 0.5 * (line - side)}, side / mark.width);
         }
         // A line higher than a page would never fit.
         if (cell.line == first && at_top() && cell.line < cell.text.lines()) ++cell.line;

@@ -88,6 +88,7 @@ class PdfFlow {
 
 template <typename Again>
 void PdfFlow::row(const std::vector<PdfCell>& cells, double above, double below, Again again) {
+    constexpr double room_for_rounding = 0.01;
     std::vector<LaidCell> laid = lay_out(cells);
     double height = 0;
     for (const LaidCell& cell : laid) height = std::max(height, cell.text.height());
@@ -96,9 +97,14 @@ void PdfFlow::row(const std::vector<PdfCell>& cells, double above, double below,
         again();
     };
     // One that fits on no page begins where it stands.
-    if (height + above + below > room() && !at_top() && height + above + below < 0.8 * page_height()) turn();
+    if (height + above + below > room() + room_for_rounding && !at_top() &&
+        height + above + below < 0.8 * page_height())
+        turn();
     take(above);
-    while (!draw_some(laid, below)) turn();
+    while (!draw_some(laid, below)) {
+        turn();
+        take(above);
+    }
 }
 
 }  // namespace tonemend

@@ -21,7 +21,7 @@ void draw_facts(PdfFlow& flow, const std::vector<ReportFact>& facts);
 void draw_list(PdfFlow& flow, const std::vector<std::string>& items);
 /// The verdict with its shape on a grey ground, and the numbers beside.
 void draw_plate(PdfFlow& flow, const ReportArea& area);
-/// Before and after side by side, each with its two colours below.
+/// Before and after side by side; where a picture is missing, a frame and the two colours.
 void draw_figures(PdfFlow& flow, const std::vector<ReportFigure>& figures, const PdfPictures& pictures,
                   bool grey);
 /// The two plots side by side.

@@ -51,6 +51,11 @@ PdfText::PdfText(cairo_t* cairo, const std::string& text, const PdfType& type, d
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
     }
     pango_layout_set_line_spacing(layout, static_cast<float>(line_spacing));
+    // A number or a hash that is broken stays what it is.
+    PangoAttrList* const attributes = pango_attr_list_new();
+    pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+    pango_layout_set_attributes(layout, attributes);
+    pango_attr_list_unref(attributes);
     const std::string clean = clean_utf8(text);
     pango_layout_set_text(layout, clean.data(), static_cast<int>(clean.size()));
     PangoLayoutIter* const at = pango_layout_get_iter(layout);

@@ -84,6 +84,7 @@ void add_change(const FactsJson& change, LightFacts& facts) {
 ReadingFacts reading_facts(const std::string& text) {
     const FactsJson json = parsed(text, "tonemend.comparison/1");
     ReadingFacts facts;
+    facts.whole = !json.is_null();
     facts.original_u95 = three_of(part_of(part_of(json, "original"), "lab_u95"));
     facts.repair_u95 = three_of(part_of(part_of(json, "repair"), "lab_u95"));
     for (const FactsJson& warning : part_of(json, "warnings"))

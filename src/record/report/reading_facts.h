@@ -10,6 +10,7 @@ namespace tonemend {
 /// What a report wants of a kept reading's text beyond its record. What the text does not hold, or holds
 /// damaged, is absent or empty; nothing throws.
 struct ReadingFacts {
+    bool whole = false;                                             ///< the text could be read
     std::optional<std::array<double, 3>> original_u95, repair_u95;  ///< half widths of L*, a*, b*
     struct Said {
         std::string text;

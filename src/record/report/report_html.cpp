@@ -37,7 +37,7 @@ class HtmlWriter {
         if (facts.empty()) return;
         page_ += "<dl>\n";
         for (const ReportFact& fact : facts)
-            page_ += fmt::format("<div><dt>{}</dt><dd dir=\"auto\">{}</dd></div>\n", html_text(fact.label),
+            page_ += fmt::format("<dt>{}</dt><dd dir=\"auto\">{}</dd>\n", html_text(fact.label),
                                  html_text(fact.text));
         page_ += "</dl>\n";
     }
@@ -80,10 +80,10 @@ class HtmlWriter {
                 page_ += fmt::format("<img alt=\"{}\" width=\"{}\" height=\"{}\" src=\"{}\">\n",
                                      html_text(figure.title + ", the annotated picture"), picture->width,
                                      picture->height, data_uri("image/jpeg", picture->jpeg));
-            else
-                page_ += "<div class=\"missing\">picture not kept</div>\n";
-            page_ +=
-                svg_of(draw_swatches(figure.original, figure.repair, palette_, options_.grey), "swatches");
+            else  // The annotated picture has the two colours in it.
+                page_ += "<div class=\"missing\">picture not kept</div>\n" +
+                         svg_of(draw_swatches(figure.original, figure.repair, palette_, options_.grey),
+                                "swatches");
             page_ += "</figure>\n";
         }
         page_ += "</div>\n";
@@ -98,9 +98,13 @@ class HtmlWriter {
 
   private:
     void cell(const ReportCell& cell, const std::string& head) {
+        const bool empty = cell.text.empty(),
+                   number = cell.text.find("±") != std::string::npos && cell.text.size() < 20;
         page_ += fmt::format("<td data-head=\"{}\"{}{}>", html_text(head),
-                             cell.text.empty() ? " class=\"empty\"" : "",
-                             cell.text.empty() ? "" : " dir=\"auto\"");
+                             empty    ? " class=\"empty\""
+                             : number ? " class=\"number\""
+                                      : "",
+                             empty ? "" : " dir=\"auto\"");
         // One element, so that it stays one beside the head of a stacked row.
         if (!cell.text.empty())
             page_ += fmt::format(

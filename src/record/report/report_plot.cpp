@@ -35,6 +35,17 @@ struct Ends {
     void hold(double value) { low = std::min(low, value), high = std::max(high, value); }
 };
 
+// Half the width of a digit of small type.
+constexpr double digit_half = 3.5;
+
+// Whether a later disc lies over the number in this one.
+bool is_covered(const std::vector<Point>& places, std::size_t place, double reach) {
+    for (std::size_t later = place + 1; later < places.size(); ++later)
+        if (std::hypot(places[later].x - places[place].x, places[later].y - places[place].y) < reach)
+            return true;
+    return false;
+}
+
 // A plot in the making.
 class Plotter {
   public:
@@ -88,12 +99,14 @@ class Plotter {
             const ReportRgb& fill = points[i].unfit ? palette_.paper : palette_.accent;
             part(DrawnDisc{places[i], radius, 1.2, points[i].unfit ? palette_.accent : palette_.paper, true,
                            fill});
-            if (!many)
+            if (!many && !is_covered(places, i, radius + digit_half * static_cast<double>(number.size())))
                 words({places[i].x, places[i].y + 3.6}, number, DrawnAnchor::middle,
                       points[i].unfit ? palette_.ink : palette_.paper, small_type, true);
         }
         if (!many) return;
-        for (const std::size_t i : {std::size_t{0}, places.size() - 1})
+        const Point &first = places.front(), &last = places.back();
+        const bool apart = std::hypot(first.x - last.x, first.y - last.y) > 2 * small_type;
+        for (std::size_t i = apart ? 0 : places.size() - 1; i < places.size(); i += places.size() - 1)
             words({places[i].x + 5, places[i].y - 5}, std::to_string(points[i].number),
                   places[i].x > plot_right - 30 ? DrawnAnchor::end : DrawnAnchor::start, palette_.ink,
                   small_type, true);
@@ -131,14 +144,14 @@ std::optional<ReportDrawing> draw_ab_plot(const std::vector<ReportPoint>& all, c
     plot.frame();
     std::vector<Point> places;
     for (const ReportPoint& point : points) places.push_back({across(point.repair.a), rise(point.repair.b)});
-    plot.discs(points, places);
     plot.part(DrawnDisc{{across(original.a), rise(original.b)}, 12, 2.4, palette.ink, false, {}});
-    plot.words({plot_left, plot_top - 8}, "↑ yellower   b* (CIELAB units)", DrawnAnchor::start, palette.ink);
+    plot.discs(points, places);
+    plot.words({plot_left, plot_top - 8}, "b* (CIELAB units): ↑ yellower, ↓ bluer", DrawnAnchor::start,
+               palette.ink);
     plot.words({plot_left, plot_bottom + 29}, "← greener", DrawnAnchor::start, palette.ink);
     plot.words({(plot_left + plot_right) / 2, plot_bottom + 29}, "a* (CIELAB units)", DrawnAnchor::middle,
                palette.ink);
     plot.words({plot_right, plot_bottom + 29}, "redder →", DrawnAnchor::end, palette.ink);
-    plot.words({plot_right - 5, plot_bottom - 6}, "↓ bluer", DrawnAnchor::end, palette.faint);
     plot.words({plot_left, plot_height - 10}, "ring: original; discs: repair, by reading; hollow: unfit",
                DrawnAnchor::start, palette.faint, small_type);
     return plot.take();
@@ -180,8 +193,8 @@ std::optional<ReportDrawing> draw_lightness_plot(const std::vector<ReportPoint>&
     plot.frame();
     plot.part(DrawnPath{level, false, LineStyle::dashed, 1.4, palette.ink, false, {}});
     plot.discs(points, places);
-    plot.words({plot_left, plot_top - 8}, "↑ lighter   L* (CIELAB units)", DrawnAnchor::start, palette.ink);
-    plot.words({plot_right - 5, plot_bottom - 6}, "↓ darker", DrawnAnchor::end, palette.faint);
+    plot.words({plot_left, plot_top - 8}, "L* (CIELAB units): ↑ lighter, ↓ darker", DrawnAnchor::start,
+               palette.ink);
     for (std::size_t i = 0; i < points.size() && points.size() <= most_numbered; ++i)
         plot.words({places[i].x, plot_bottom + 14}, std::to_string(points[i].number), DrawnAnchor::middle,
                    palette.faint);

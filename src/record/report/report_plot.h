@@ -14,8 +14,8 @@ namespace tonemend {
 inline constexpr double report_plot_width = 340;
 
 /// a* to the right, b* upwards, at one scale: the original as of the last reading as a ring, the repair as
-/// discs with their readings' numbers, joined in their order; unfit ones are hollow. Nothing without
-/// readings.
+/// discs with their readings' numbers, joined in their order; unfit ones are hollow, and a number that a
+/// later disc would lie over is left out. Nothing without readings.
 std::optional<ReportDrawing> draw_ab_plot(const std::vector<ReportPoint>& points,
                                           const ReportPalette& palette);
 

@@ -105,12 +105,15 @@ std::shared_ptr<JobStore> AreaReadings::find() const {
     return area_.empty() ? nullptr : store_;
 }
 
+void AreaReadings::make() {
+    if (find()) return;
+    if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
+    if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
+}
+
 KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
     const std::lock_guard lock(mutex_);
-    if (!find()) {
-        if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
-        if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
-    }
+    make();
     const bool first = store_->readings(area_).empty();
     const ReadingRole role = reading.role.value_or(first ? ReadingRole::before : ReadingRole::during);
     KeptReading kept = keep_in_area(*store_, area_, role, reading);
@@ -118,12 +121,17 @@ KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
     return kept;
 }
 
+FinishingStep AreaReadings::add_step(const FinishingStep& wanted) {
+    const std::lock_guard lock(mutex_);
+    make();
+    FinishingStep step = wanted;
+    step.area = area_;
+    return store_->add_step(step);
+}
+
 std::string AreaReadings::begin_piece() {
     const std::lock_guard lock(mutex_);
-    if (!find()) {
-        if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
-        if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
-    }
+    make();
     const Job job = store_->job_of_area(area_);
     const std::size_t pieces = store_->pieces(job.uid).size();
     const Piece piece = store_->add_piece({.job = job.uid, .name = fmt::format("Piece {}", pieces + 1)});

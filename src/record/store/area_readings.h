@@ -27,6 +27,8 @@ class AreaReadings : public ReadingStore {
     void undo(int number) override;
     ReopenedReading reopen(int number) const override;
 
+    /// Records a step of the area, which is made if there is none yet; as JobStore::add_step.
+    FinishingStep add_step(const FinishingStep& step);
     /// A new piece with an area, in the same job; the job is made if there is none. Returns the area's uid.
     std::string begin_piece();
     /// The store, opened if it is there, and the area; null and empty: there is nothing yet. Throws
@@ -36,6 +38,7 @@ class AreaReadings : public ReadingStore {
 
   private:
     std::shared_ptr<JobStore> find() const;
+    void make();
     ReadingRecord record_of(int number) const;
 
     AreaChoice choice_;

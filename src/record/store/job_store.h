@@ -12,8 +12,9 @@ namespace tonemend {
 
 /// What is looked for; empty texts look for nothing. All that is given must be met; letters in either case.
 struct JobQuery {
-    std::string words;  ///< in the job's name, client or note, or in a piece's name or note
-    std::string wood, colourant, piece;
+    std::string words = {};  ///< in the job's name, client or note, or in a piece's name or note
+    std::string wood = {}, colourant = {}, piece = {};
+    std::string anywhere = {};  ///< in any of these
     bool open_only = false;
     int most = 200;
 };

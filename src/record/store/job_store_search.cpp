@@ -47,6 +47,15 @@ std::vector<JobSummary> JobStore::search(const JobQuery& query) {
         "uid IN (SELECT p.job FROM steps s JOIN areas a ON a.uid = s.area JOIN pieces p ON p.uid = a.piece "
         "WHERE s.folded LIKE ? ESCAPE '\\' AND s.undone = '' AND a.undone = '' AND p.undone = '')",
         query.colourant);
+    where.add(
+        "(folded LIKE ? ESCAPE '\\' OR uid IN (SELECT job FROM pieces WHERE (folded LIKE ? ESCAPE '\\' OR "
+        "folded_wood "
+        "LIKE ? ESCAPE '\\') AND undone = '') OR uid IN (SELECT p.job FROM steps s JOIN areas a ON a.uid = "
+        "s.area JOIN "
+        "pieces p ON p.uid = a.piece WHERE s.folded LIKE ? ESCAPE '\\' AND s.undone = '' AND a.undone = '' "
+        "AND p.undone "
+        "= ''))",
+        query.anywhere, 4);
     std::string condition = where.text();
     if (query.open_only) condition += " AND closed = ''";
     where.values().emplace_back(static_cast<std::int64_t>(query.most));
