@@ -59,7 +59,7 @@ ReadingPicture source_of(const CompareOptions& options, const Frame& frame, cons
 std::string keep(const ChosenArea& place, const CompareOptions& options, const ReadingToKeep& reading) {
     const std::string light = is_light_name(options.light.light) ? options.light.light : "";
     const KeptReading kept = keep_in_area(*place.store, place.area.uid, options.role, reading, light);
-    std::string said = fmt::format("  kept in {}\n", kept.place);
+    std::string said = fmt::format("  kept in {}{}\n", kept.place, place.started ? ", a new job" : "");
     if (options.role != ReadingRole::after) return said;
     const auto pair = keep_before_after(*place.store, place.area.uid);
     if (!pair) return said + "  no reading was taken before; nothing to hold it against\n";

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "bench.h"
+#include "kept_job.h"
 #include "practice/write_practice.h"
 #include "refusal.h"
 #include "tests/catch.h"
@@ -34,15 +35,16 @@ TEST_CASE("A card file that cannot be used is refused in one line that names it 
     const PracticeScene scene = make_scene(small_picture());
     write_practice(scene, folder / "board.png");
     const std::string card = folder / "our-card.txt";
-    const auto arguments = with(compare_arguments(scene, folder / "board.png"),
-                                {"--save-picture", folder / "copy.png", "--job", folder / "job"});
+    const auto arguments =
+        with(compare_arguments(scene, folder / "board.png"),
+             {"--save-picture", folder / "copy.png", "--job", "table", "--store", folder / "jobs.sqlite"});
     std::vector<std::string> with_card = arguments;
     *(std::find(with_card.begin(), with_card.end(), "--card") + 1) = card;
     const auto check = [&](const std::vector<std::string>& words, const std::string& culprit,
                            const std::string& cure) {
         check_refused(run_tonemend(words), culprit, cure);
         CHECK_FALSE(std::filesystem::exists(folder / "copy.png"));
-        CHECK_FALSE(std::filesystem::exists(folder / "job"));
+        CHECK_FALSE(std::filesystem::exists(folder / "jobs.sqlite"));
     };
     check(with_card, "our-card.txt", "six-step-card");  // missing: says which there are
 
@@ -99,11 +101,11 @@ TEST_CASE("Files whose names are not UTF-8 are measured all the same, and the JS
     arguments.back() = folder /
                        "Graut\xf6"
                        "ne.txt";
-    const auto json =
-        compare_json(with(arguments, {"--job", folder / "job", "--save-picture", folder / "copy.png"}));
+    const auto json = compare_json(
+        with(with(arguments, keeping_in(folder.path())), {"--save-picture", folder / "copy.png"}));
     CHECK(json["light"]["card"] == "Graut\xef\xbf\xbdne");  // U+FFFD, the replacement character
-    CHECK(nlohmann::json::parse(content_of(folder / "job/0001-M\xf6"
-                                                    "bel.json"))["picture"] ==
+    KeptJob job(folder.path());
+    CHECK(job.json(0)["picture"] ==
           "M\xef\xbf\xbd"
           "bel.png");
     CHECK(run_tonemend(arguments).status == 0);

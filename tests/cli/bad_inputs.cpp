@@ -8,6 +8,7 @@
 #include "bench.h"
 #include "picture/write_picture.h"
 #include "practice/write_practice.h"
+#include "record/store/job_store.h"
 #include "refusal.h"
 #include "tests/catch.h"
 #include "tests/support/scratch_folder.h"
@@ -24,14 +25,14 @@ class Workbench {
 
     std::string picture() const { return folder / "board.png"; }
     std::vector<std::string> outputs() const {
-        return {"--save-picture", folder / "copy.png", "--job", folder / "job"};
+        return {"--save-picture", folder / "copy.png", "--job", "table", "--store", folder / "jobs.sqlite"};
     }
     /// Refused, and no trace of the copy or the job.
     void check(const std::vector<std::string>& arguments, const std::string& culprit,
                const std::string& cure) const {
         check_refused(run_tonemend(with(arguments, outputs())), culprit, cure);
         CHECK_FALSE(std::filesystem::exists(folder / "copy.png"));
-        CHECK_FALSE(std::filesystem::exists(folder / "job"));
+        CHECK_FALSE(std::filesystem::exists(folder / "jobs.sqlite"));
     }
     std::vector<std::string> comparison(const std::string& picture_file) const {
         return compare_arguments(scene, picture_file);
@@ -215,27 +216,56 @@ TEST_CASE("An output that cannot be written is refused in one line, before anyth
     put_content(file("note"), "a file where a folder should be");
     const std::string photograph = content_of(bench.picture());
     struct Row {
-        std::string copy, job, culprit, cure;
+        std::string copy, culprit, cure;
     };
-    const Row rows[] = {
-        {file("copy.jpg"), file("job"), file("copy.jpg"), ".png"},
-        {file("copy"), file("job"), file("copy"), ".png"},
-        {file("none/copy.png"), file("job"), file("none/copy.png"), "folder"},
-        {file("note/copy.png"), file("job"), file("note/copy.png"), "folder"},
-        {bench.picture(), file("job"), bench.picture(), "another name"},
-        {file("copy.png"), file("note"), file("note"), "choose"},
-        {file("copy.png"), file("note/job"), file("note/job"), "choose"},
-        {file("copy.png"), "/proc/job", "/proc/job", "choose"},
-    };
+    const Row rows[] = {{file("copy.jpg"), file("copy.jpg"), ".png"},
+                        {file("copy"), file("copy"), ".png"},
+                        {file("none/copy.png"), file("none/copy.png"), "folder"},
+                        {file("note/copy.png"), file("note/copy.png"), "folder"},
+                        {bench.picture(), bench.picture(), "another name"}};
     for (const Row& row : rows) {
-        INFO(row.copy << " " << row.job);
-        const auto arguments =
-            with(bench.comparison(bench.picture()), {"--save-picture", row.copy, "--job", row.job});
-        check_refused(run_tonemend(arguments), row.culprit, row.cure);
+        INFO(row.copy);
+        check_refused(
+            run_tonemend(with(bench.comparison(bench.picture()), {"--save-picture", row.copy, "--job",
+                                                                  "table", "--store", file("jobs.sqlite")})),
+            row.culprit, row.cure);
         CHECK_FALSE(std::filesystem::exists(file("copy.png")));
         CHECK_FALSE(std::filesystem::exists(file("copy.jpg")));
-        CHECK_FALSE(std::filesystem::exists(file("job")));
+        CHECK_FALSE(std::filesystem::exists(file("jobs.sqlite")));
     }
     CHECK(content_of(bench.picture()) == photograph);
     CHECK(content_of(file("note")) == "a file where a folder should be");
+}
+
+TEST_CASE("A reading that no store takes is printed all the same, then one line says why; no copy is left") {
+    const Workbench bench;
+    const auto file = [&](const std::string& name) -> std::string { return bench.folder / name; };
+    put_content(file("note"), "a file where a folder should be");
+    put_content(file("seat.sqlite"), std::string(5000, 'x'));
+    std::filesystem::create_directories(file("old"));
+    {
+        JobStore newer({file("newer.sqlite"), {}}, StoreUse::keeping);
+        newer.parts().database->execute("UPDATE store_info SET value = '99' WHERE key = 'version'");
+    }
+    struct Row {
+        std::string job, store, culprit, cure;
+    };
+    const Row rows[] = {{"table", file("note/jobs.sqlite"), file("note"), "--store"},
+                        {"table", "/proc/none/jobs.sqlite", "/proc/none", "--store"},
+                        {"table", file("seat.sqlite"), file("seat.sqlite"), "no store of jobs"},
+                        {"table", file("newer.sqlite"), file("newer.sqlite"), "update the program"},
+                        {"table", "postgresql:///none?host=/none", "postgresql://", "does the server run"},
+                        {file("old"), file("jobs.sqlite"), file("old"), "tonemend job import"}};
+    for (const Row& row : rows) {
+        INFO(row.job << " " << row.store);
+        const CommandResult result =
+            run_tonemend(with(bench.comparison(bench.picture()), {"--save-picture", file("copy.png"), "--job",
+                                                                  row.job, "--store", row.store, "--json"}));
+        CHECK(result.status == 1);
+        CHECK(nlohmann::json::parse(result.out)["schema"] == "tonemend.comparison/1");
+        check_refused({result.status, "", result.err}, row.culprit, row.cure);
+        CHECK_FALSE(std::filesystem::exists(file("copy.png")));
+    }
+    CHECK(content_of(file("note")) == "a file where a folder should be");
+    CHECK(content_of(file("seat.sqlite")) == std::string(5000, 'x'));
 }

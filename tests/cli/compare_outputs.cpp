@@ -1,12 +1,11 @@
-// What compare leaves behind and what it says to a person: the annotated copy, the job folder, the terminal
-// summary.
+// What compare leaves behind and what it says to a person: the annotated copy, the job, the terminal summary.
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 #include <sstream>
 
 #include "bench.h"
+#include "kept_job.h"
 #include "picture/read_picture.h"
 #include "practice/write_practice.h"
 #include "refusal.h"
@@ -67,56 +66,47 @@ TEST_CASE("Option --save-picture writes a PNG of the picture's width with the pa
     CHECK(run_tonemend(with(board.arguments(), {"--save-picture", copy})).status == 0);
 }
 
-TEST_CASE(
-    "Option --job keeps every reading beside its picture, numbered in the order taken, and --json still "
-    "prints one "
-    "object") {
+TEST_CASE("Option --job keeps every reading with its picture, numbered, and --json still prints one object") {
     const Board board;
-    const std::filesystem::path job = board.folder / "jobs/table";
-    const auto arguments = with(board.arguments(), {"--job", job});
+    const auto arguments = with(board.arguments(), keeping_in(board.folder.path()));
     const CommandResult first = run_tonemend(arguments);
     REQUIRE(first.status == 0);
-    CHECK_THAT(first.out, contains("0001-board.json"));
+    CHECK_THAT(first.out, contains("kept in job 1 ('table') as reading 1, a new job"));
     const Json printed = compare_json(arguments);
-    CHECK(names_in(job) ==
-          std::vector<std::string>{"0001-board.json", "0001-board.png", "0002-board.json", "0002-board.png"});
-    Json kept = Json::parse(content_of(job / "0002-board.json"));
+    KeptJob job(board.folder.path());
+    REQUIRE(job.readings.size() == 2);
+    Json kept = job.json(1);
     CHECK(kept["picture"] == "board.png");
     // ISO 8601, in UTC.
     CHECK_THAT(kept["taken"].get<std::string>(),
                Catch::Matchers::Matches("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ"));
-    for (const char* key : {"picture", "taken", "picture_light", "stated"}) {
+    for (const char* key : {"picture", "taken", "picture_light", "frame"}) {
         INFO(key);
         CHECK(kept.erase(key) == 1);
     }
     CHECK(kept == printed);
-    CHECK(read_picture(job / "0001-board.png").width == board.scene.options.width);
+    const auto annotated = job.store.picture(job.readings[0].annotated);
+    CHECK(read_picture(annotated, "annotated").width == board.scene.options.width);
+    // The picture itself, byte for byte.
+    const auto source = job.store.picture(job.readings[0].source);
+    CHECK(std::string(reinterpret_cast<const char*>(source.data()), source.size()) ==
+          content_of(board.picture()));
+    REQUIRE(run_tonemend(with(arguments, {"--without-picture"})).status == 0);
+    CHECK(KeptJob(board.folder.path()).readings.at(2).source.empty());
 }
 
-TEST_CASE("Comparisons that are kept in one folder at the same time all keep their readings") {
+TEST_CASE("Comparisons that are kept in one job at the same time all keep their readings") {
     const Board board;
-    const std::filesystem::path job = board.folder / "job";
-    std::filesystem::copy_file(board.picture(), board.folder / "other.png");
-    // Two pictures, so that the file names alone do not keep the readings apart.
-    const auto with_job = [&](const std::string& picture) {
-        return with(compare_arguments(board.scene, picture), {"--job", job});
-    };
-    const auto results = run_at_once({with_job(board.picture()), with_job(board.folder / "other.png"),
-                                      with_job(board.picture()), with_job(board.folder / "other.png")});
-    for (const CommandResult& result : results) {
+    const auto arguments = with(board.arguments(), keeping_in(board.folder.path()));
+    for (const CommandResult& result : run_at_once({arguments, arguments, arguments, arguments})) {
         INFO(result.err);
         CHECK(result.status == 0);
     }
-    std::set<std::string> numbers;
-    for (const std::string& name : names_in(job)) {
-        INFO(name);
-        CHECK((name.ends_with("-board.json") || name.ends_with("-board.png") ||
-               name.ends_with("-other.json") || name.ends_with("-other.png")));
-        if (name.ends_with(".json")) numbers.insert(name.substr(0, 4));
-        if (name.ends_with(".json")) CHECK(Json::parse(content_of(job / name))["verdict"] == "off");
-    }
-    CHECK(names_in(job).size() == 8);
-    CHECK(numbers == std::set<std::string>{"0001", "0002", "0003", "0004"});
+    // The job was not there: only one of the four started it.
+    KeptJob job(board.folder.path());
+    REQUIRE(job.readings.size() == 4);
+    for (int i = 0; i < 4; ++i) CHECK(job.readings[static_cast<std::size_t>(i)].number == i + 1);
+    CHECK(job.store.search({}).size() == 1);
 }
 
 TEST_CASE("A reading that cannot be printed is refused in one line with status 1") {

@@ -3,24 +3,20 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <functional>
 #include <nlohmann/json.hpp>
 #include <tuple>
 
 #include "picture/input_error.h"
 #include "record/earlier_light.h"
-#include "record/job_folder.h"
 #include "tests/catch.h"
+#include "tests/record/kept_area.h"
 #include "tests/record/practice_reading.h"
-#include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
 using Json = nlohmann::json;
 
 namespace {
-
-const std::string kept_name = "0001-bench.json";
 
 CalibrationInputs all_stated(const PracticeReading& bench) {
     CalibrationInputs inputs;
@@ -55,17 +51,11 @@ Comparison measure_again(const ReadingPicture& source, const StatedFacts& stated
         source.original, source.repair);
 }
 
-void change(const ScratchFolder& folder, const std::function<void(Json&)>& what) {
-    Json json = Json::parse(content_of(folder / kept_name));
-    what(json);
-    put_content(folder / kept_name, json.dump());
-}
-
 }  // namespace
 
 TEST_CASE("A reading made with stated light, colourants, samples and black level is made again with them") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench(16);
     const ReadingToKeep reading = stated_reading(bench);
     (void)job.keep(reading);
@@ -91,13 +81,13 @@ TEST_CASE("A reading made with stated light, colourants, samples and black level
 }
 
 TEST_CASE("A reading kept without its picture says all the same what was stated") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench(16);
     ReadingToKeep reading = stated_reading(bench);
     reading.source.reset();
     (void)job.keep(reading);
-    const Json json = Json::parse(content_of(folder / kept_name));
+    const Json json = area.json(1);
     CHECK(json["stated"]["light"] == "led:3000");
     CHECK(json["stated"]["colourants"] == "other");
     CHECK(json["stated"]["black_level"] == 90);
@@ -106,12 +96,12 @@ TEST_CASE("A reading kept without its picture says all the same what was stated"
 }
 
 TEST_CASE("A reading kept by an older program comes back with nothing stated and no light of its picture") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench(16);
     (void)job.keep(stated_reading(bench));
     CHECK(job.list().at(0).light);
-    change(folder, [](Json& json) {
+    area.change(1, [](Json& json) {
         json.erase("picture_light");
         json["frame"].erase("stated");
     });
@@ -125,8 +115,8 @@ TEST_CASE("A reading kept by an older program comes back with nothing stated and
 }
 
 TEST_CASE("The light of a reading's picture is listed exactly as it was kept") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench;
     ReadingToKeep reading = bench.to_keep(bench.frame);
     reading.light = PictureLight{{0.9123456789, 1, 0.7}, 0.8123456789, true, 0.123456789, true};
@@ -161,12 +151,12 @@ TEST_CASE("A reading in another light names the earlier one, and the same light 
 }
 
 TEST_CASE("Damaged facts of the light cost that reading and no other") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench(16);
     const ReadingToKeep reading = stated_reading(bench);
     (void)job.keep(reading), (void)job.keep(reading);
-    const std::string sound = content_of(folder / kept_name);
+    const std::string sound = area.text(1);
     const auto reopen = [&] {
         try {
             (void)job.reopen(1);
@@ -180,14 +170,15 @@ TEST_CASE("Damaged facts of the light cost that reading and no other") {
           {"/frame/stated", Json(7), "frame.stated"},
           {"/frame/stated/samples/0", Json("9000,10,20,20=1,2,3"), "sample"}}) {
         INFO(pointer);
-        change(folder, [&, at = pointer, to = value](Json& json) { json[Json::json_pointer(at)] = to; });
+        area.change(1, [&, at = pointer, to = value](Json& json) { json[Json::json_pointer(at)] = to; });
         const std::string line = reopen();
         INFO(line);
-        CHECK_THAT(line, contains(word) && contains(kept_name));
+        CHECK_THAT(line, contains(word) && contains("reading 1"));
         CHECK(job.list().size() == 2);
-        put_content(folder / kept_name, sound);
+        area.put_text(1, sound);
     }
-    change(folder, [](Json& json) { json["picture_light"]["exposure"] = "bright"; });
-    REQUIRE(job.list().size() == 1);
-    CHECK(job.list()[0].number == 2);
+    area.change(1, [](Json& json) { json["picture_light"]["exposure"] = "bright"; });
+    REQUIRE(job.list().size() == 2);
+    CHECK_FALSE(job.list()[0].light);
+    CHECK(job.list()[1].light);
 }

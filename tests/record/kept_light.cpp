@@ -9,10 +9,9 @@
 #include "picture/linear_picture.h"
 #include "picture/read_picture.h"
 #include "picture/standard_encodings.h"
-#include "record/job_folder.h"
 #include "tests/catch.h"
+#include "tests/record/kept_area.h"
 #include "tests/record/practice_reading.h"
-#include "tests/support/scratch_folder.h"
 #include "tests/support/table_profile.h"
 
 using namespace tonemend;
@@ -77,7 +76,7 @@ Frame table_frame(const Frame& frame) {
 struct Row {
     const char* name;
     Frame frame;
-    const char* file;
+    const char* kind;
     double worst_alone;  ///< by another program, which knows the picture's file and no more
 };
 
@@ -87,22 +86,23 @@ TEST_CASE("A kept reading is measured again to the same Lab, whatever its pictur
     const PracticeReading eight(8), sixteen(16);
     Frame jpeg = eight.frame;
     jpeg.facts.jpeg_quality = 80;
-    const Row rows[] = {
-        {"8 bit, sRGB assumed", eight.frame, "0001-bench.frame.png", 0.001},
-        {"8 bit, was a JPEG", jpeg, "0002-bench.frame.png", 0.001},
-        {"16-bit mean, own primaries", mean_frame(sixteen.frame), "0003-bench.frame.png", 0.001},
-        {"raw", raw_frame(sixteen.frame), "0004-bench.frame.png", 0.001},
-        {"float", float_frame(sixteen.frame), "0005-bench.frame.tif", 0.001},
-        {"lookup table", table_frame(eight.frame), "0006-bench.frame.tif", 0.001}};
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    const Row rows[] = {{"8 bit, sRGB assumed", eight.frame, "png", 0.001},
+                        {"8 bit, was a JPEG", jpeg, "png", 0.001},
+                        {"16-bit mean, own primaries", mean_frame(sixteen.frame), "png", 0.001},
+                        {"raw", raw_frame(sixteen.frame), "png", 0.001},
+                        {"float", float_frame(sixteen.frame), "tif", 0.001},
+                        {"lookup table", table_frame(eight.frame), "tif", 0.001}};
+    KeptArea area;
+    AreaReadings& job = area.readings;
     for (const Row& row : rows) {
         INFO(row.name);
         const PracticeReading& bench = row.frame.type == SampleType::uint8 ? eight : sixteen;
         const ReadingToKeep reading = bench.to_keep(row.frame);
         const KeptReading kept = job.keep(reading);
         CHECK(kept.has_source);
-        REQUIRE(std::filesystem::exists(folder / row.file));
+        const std::filesystem::path file = area.source_file(kept.number);
+        REQUIRE(std::filesystem::exists(file));
+        CHECK(file.extension() == std::string(".") + row.kind);
         const ReopenedReading back = job.reopen(kept.number);
         const Frame& frame = *back.source.frame;
         CHECK(frame.samples == row.frame.samples);
@@ -124,13 +124,13 @@ TEST_CASE("A kept reading is measured again to the same Lab, whatever its pictur
         CHECK(std::abs(interval) < 0.001);
         CHECK(again.warnings.size() == reading.comparison.warnings.size());
         // The file by itself, as `tonemend compare` would read it.
-        const Frame alone = read_picture(folder / row.file);
+        const Frame alone = read_picture(file);
         const double worst_alone = worst_lab(bench.compare(alone, *back.source.card), reading.comparison);
         CHECK(worst_alone < row.worst_alone);
         std::printf(
             "kept and measured again, %s: worst Lab %.5f, interval %+.5f; the file alone %.5f; %.1f MB\n",
             row.name, worst, interval, worst_alone,
-            static_cast<double>(std::filesystem::file_size(folder / row.file)) / 1e6);
+            static_cast<double>(std::filesystem::file_size(file)) / 1e6);
     }
     CHECK(job.list().size() == std::size(rows));
 }

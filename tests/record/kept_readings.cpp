@@ -1,27 +1,16 @@
-// What a store of readings promises, asked of the job folder. The contract is this program's own.
+// What a store of readings promises, asked of an area of the store. The contract is this program's own.
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "picture/input_error.h"
-#include "record/job_folder.h"
 #include "tests/catch.h"
+#include "tests/record/kept_area.h"
 #include "tests/record/practice_reading.h"
-#include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
 
 namespace {
-
-namespace fs = std::filesystem;
-
-void put_reading(const ScratchFolder& folder, const char* name, double de) {
-    put_content(folder / name,
-                R"({"schema":"tonemend.comparison/1","taken":"2026-11-25T12:00:00Z","tolerance":1.0,)"
-                R"("original":{"lab":[50,10,20]},"repair":{"lab":[52,10,20]},)"
-                R"("difference":{"de2000":)" +
-                    std::to_string(de) + R"(,"de2000_u95":0.2}})");
-}
 
 template <typename Action>
 std::string refusal(Action action) {
@@ -35,52 +24,42 @@ std::string refusal(Action action) {
 
 }  // namespace
 
-TEST_CASE(
-    "A job's readings are listed in order, and damaged files, other files and undone ones are passed over") {
-    const ScratchFolder folder;
-    CHECK(JobFolder(folder / "absent").list().empty());
-    CHECK_FALSE(fs::exists(folder / "absent"));
-    put_reading(folder, "0002-live.json", 0.5);
-    put_reading(folder, "0001-live.json", 4);
-    put_reading(folder, "notes.json", 9);
-    put_reading(folder, "0004-live.json.undone", 9);
-    put_content(folder / "0003-live.json", "{");
-    put_content(folder / "0005-live.json", R"({"schema":"tonemend.comparison/2"})");
-    JobFolder job(folder.path());
-    const auto readings = job.list();
-    REQUIRE(readings.size() == 2);
-    CHECK(readings[0].number == 1);
-    CHECK(readings[0].de2000 == 4);
-    CHECK(readings[0].verdict == Verdict::off);
-    CHECK(readings[1].verdict == Verdict::match);
-    CHECK_FALSE(readings[1].has_source);
-    CHECK(readings[1].place == (folder / "0002-live.json").string());
+TEST_CASE("Before the first reading nothing is made; the first is taken as before, the next as during") {
+    KeptArea area;
+    AreaReadings& job = area.readings;
+    CHECK(job.list().empty());
+    CHECK(job.store() == nullptr);
+    CHECK_FALSE(std::filesystem::exists(area.choice.store.file));
+    const PracticeReading bench;
+    (void)job.keep(bench.to_keep(bench.frame));
+    (void)job.keep(bench.to_keep(bench.frame));
+    CHECK(area.record(1).role == ReadingRole::before);
+    CHECK(area.record(2).role == ReadingRole::during);
+    CHECK(job.list().at(1).number == 2);
+    CHECK_THAT(job.list().at(1).place, contains("'Bench'"));
 }
 
 TEST_CASE("An undone reading leaves the list and nothing else, and its number is not used again") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
     const PracticeReading bench;
     const ReadingToKeep reading = bench.to_keep(bench.frame);
-    (void)job.keep(reading);
-    const std::string content = content_of(job.keep(reading).place);
-    job.undo(2);
-    CHECK(job.list().size() == 1);
-    CHECK(content_of(folder / "0002-bench.json.undone") == content);
-    CHECK(fs::exists(folder / "0002-bench.png"));
-    CHECK(fs::exists(folder / "0002-bench.frame.png"));
-    const std::string again = refusal([&] { job.undo(2); });
-    CHECK_THAT(again, contains("holds no reading 2"));
-    CHECK(job.keep(reading).number == 3);
-    // Only its JSON was left.
-    fs::remove(folder / "0003-bench.png"), fs::remove(folder / "0003-bench.frame.png");
-    job.undo(3);
-    CHECK(job.keep(reading).number == 4);
+    (void)area.readings.keep(reading);
+    (void)area.readings.keep(reading);
+    const auto file = area.source_file(2);
+    const std::string text = area.text(2), uid = area.record(2).uid;
+    area.readings.undo(2);
+    CHECK(area.readings.list().size() == 1);
+    CHECK(area.store()->reading_text(uid) == text);
+    CHECK(std::filesystem::exists(file));
+    CHECK_THAT(refusal([&] { area.readings.undo(2); }), contains("holds no reading 2"));
+    CHECK(area.readings.keep(reading).number == 3);
+    area.readings.undo(3);
+    CHECK(area.readings.keep(reading).number == 4);
 }
 
-TEST_CASE("What keep returns is what the list shows, rounded as the file is") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+TEST_CASE("What keep returns is what the list shows") {
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench;
     const KeptReading kept = job.keep(bench.to_keep(bench.frame));
     const auto listed = job.list();
@@ -98,38 +77,28 @@ TEST_CASE("What keep returns is what the list shows, rounded as the file is") {
 }
 
 TEST_CASE("A reading kept without its picture, or with a damaged one, is refused in one line") {
-    const ScratchFolder folder;
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const PracticeReading bench;
     ReadingToKeep reading = bench.to_keep(bench.frame);
-    const std::string sound = content_of(job.keep(reading).place);
+    (void)job.keep(reading);
     reading.source.reset();
     (void)job.keep(reading);
-    const auto require_refusal = [&](int number, const char* word) {
+    const std::string sound = area.text(1);
+    const auto require_refusal = [&](int number, const std::string& word) {
         const std::string line = refusal([&] { (void)job.reopen(number); });
         INFO(line);
         CHECK_THAT(line, contains(word));
         CHECK(line.find('\n') == std::string::npos);
-        CHECK(line.starts_with(folder.path().string()));
     };
-    require_refusal(2, "without its picture");
+    require_refusal(2, "reading 2: was kept without its picture");
     require_refusal(7, "holds no reading 7");
-
-    const auto damage = [&](const char* pointer, const nlohmann::json& value) {
-        auto json = nlohmann::json::parse(sound);
-        json[nlohmann::json::json_pointer(pointer)] = value;
-        put_content(folder / "0001-bench.json", json.dump());
-    };
     struct Row {
         const char* pointer;
         nlohmann::json value;
         const char* word;
     };
     const Row rows[] = {{"/frame/schema", "tonemend.frame/2", "another version"},
-                        {"/frame/file", "../0001-bench.frame.png", "damaged"},
-                        {"/frame/file", "", "damaged"},
-                        {"/frame/file", 7, "damaged"},
-                        {"/frame/file", "elsewhere.png", "elsewhere.png"},
                         {"/frame/original", nullptr, "original"},
                         {"/frame/original", {{0, 0}, {9, 9}, {9, 0}, {0, 9}}, "original"},
                         {"/frame/repair", {{0, 0}, {90000, 0}, {9, 900}}, "repair"},
@@ -141,14 +110,27 @@ TEST_CASE("A reading kept without its picture, or with a damaged one, is refused
                         {"/frame", nullptr, "damaged"}};
     for (const Row& row : rows) {
         INFO(row.pointer);
-        damage(row.pointer, row.value);
+        area.change(
+            1, [&](nlohmann::json& json) { json[nlohmann::json::json_pointer(row.pointer)] = row.value; });
         require_refusal(1, row.word);
+        area.put_text(1, sound);
     }
-    put_content(folder / "0001-bench.json", sound);
+    area.put_text(1, "{ no JSON");
+    require_refusal(1, "damaged");
+    CHECK(job.list().size() == 2);  // its numbers are there all the same
+    CHECK_FALSE(job.list()[0].has_source);
+    area.put_text(1, sound);
     CHECK_NOTHROW(job.reopen(1));
-    const std::string picture = content_of(folder / "0001-bench.frame.png");
-    put_content(folder / "0001-bench.frame.png", picture.substr(0, picture.size() / 2));
-    require_refusal(1, "0001-bench.frame.png");
+    const auto file = area.source_file(1);
+    const std::string picture = content_of(file);
+    put_content(file, picture.substr(0, picture.size() / 2));
+    require_refusal(1, file.filename().string() + ": is damaged");
+    std::filesystem::remove(file);
+    require_refusal(1, file.filename().string() + ": is missing");
+    // Kept once more, it is whole again.
+    reading = bench.to_keep(bench.frame);
+    (void)job.keep(reading);
+    CHECK_NOTHROW(job.reopen(1));
 }
 
 TEST_CASE("A reading in evened-out light comes back with its flat field, and measures the same again") {
@@ -165,7 +147,8 @@ TEST_CASE("A reading in evened-out light comes back with its flat field, and mea
     reading.calibration = calibrate_on_card(bench.frame, card, found, inputs);
     reading.comparison = compare_regions(bench.frame, reading.calibration, bench.original, bench.repair);
     reading.source->flat_field = std::make_shared<const FlatField>(*reading.calibration.flat_field);
-    JobFolder job(folder.path());
+    KeptArea area;
+    AreaReadings& job = area.readings;
     const KeptReading kept = job.keep(reading);
     const ReopenedReading back = job.reopen(kept.number);
     REQUIRE(back.source.flat_field != nullptr);

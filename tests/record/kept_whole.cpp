@@ -1,5 +1,5 @@
-// Whatever happens while a reading is being kept, a reading that is listed is whole and the earlier ones are
-// as they were.
+// Whatever happens while a reading is being kept, a reading that was acknowledged is whole and the earlier
+// ones are as they were.
 #include <fcntl.h>
 #include <signal.h>
 #include <sys/resource.h>
@@ -7,29 +7,22 @@
 #include <unistd.h>
 
 #include <cstdio>
-#include <map>
+#include <cstdlib>
 
 #include "picture/input_error.h"
-#include "record/job_folder.h"
+#include "record/store/store_check.h"
 #include "tests/catch.h"
+#include "tests/record/kept_area.h"
 #include "tests/record/practice_reading.h"
-#include "tests/support/scratch_folder.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
 
 namespace {
 
-std::map<std::string, std::string> contents(const std::filesystem::path& folder) {
-    std::map<std::string, std::string> found;
-    for (const auto& entry : std::filesystem::directory_iterator(folder))
-        found[entry.path().filename()] = content_of(entry.path());
-    return found;
-}
-
 /// A process of its own that does `action` and then leaves at once.
 template <typename Action>
-pid_t start(Action action) {
+pid_t start_process(Action action) {
     std::fflush(stdout);
     const pid_t child = fork();
     if (child == 0) {
@@ -39,79 +32,100 @@ pid_t start(Action action) {
     return child;
 }
 
-}  // namespace
-
-TEST_CASE("Killed at any moment, the program leaves no half reading on the list and none damaged") {
-    const ScratchFolder folder;
-    const PracticeReading bench(8, 480, 360);
-    const ReadingToKeep reading = bench.to_keep(bench.frame);
-    JobFolder job(folder.path());
-    int unfinished = 0;
-    std::size_t before = 0;
-    int kills = 0;
-    for (; kills < 40 || before < 20; ++kills) {
-        REQUIRE(kills < 400);
-        const pid_t child = start([&] {
-            while (true) (void)JobFolder(folder.path()).keep(reading);
-        });
-        // Later and later, by steps that are no multiple of what one reading takes.
-        usleep(static_cast<useconds_t>(3000 + 1370 * kills));
-        kill(child, SIGKILL);
-        waitpid(child, nullptr, 0);
-        const auto readings = job.list();
-        CHECK(readings.size() >= before);
-        before = readings.size();
-        unfinished = 0;
-        for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
-            unfinished += entry.path().filename().string().ends_with(".claim");
-    }
-    const auto readings = job.list();
-    std::size_t texts = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
-        texts += entry.path().extension() == ".json";
-    CHECK(texts == readings.size());  // none was passed over as damaged
-    for (const KeptReading& kept : readings) {
-        INFO(kept.place);
-        const ReopenedReading back = job.reopen(kept.number);
-        CHECK(back.source.frame->samples == bench.frame.samples);
-    }
-    std::printf("killed %d times: %zu readings whole, %d broken off\n", kills, readings.size(), unfinished);
-    CHECK(unfinished >= 20);
+/// Keeps readings until it is killed, writing the number of each into `said` when the store has acknowledged
+/// it.
+pid_t keep_until_killed(const AreaChoice& choice, const ReadingToKeep& reading, int said) {
+    return start_process([&] {
+        AreaReadings readings(choice);
+        while (true) {
+            const int number = readings.keep(reading).number;
+            if (write(said, &number, sizeof number) != sizeof number) _exit(1);
+        }
+    });
 }
 
-TEST_CASE("On a full disk one line says so, nothing of the reading stays, and the earlier ones do") {
-    const ScratchFolder folder;
+/// What a reader of the pipe was told last; 0: nothing.
+int last_said(int pipe_end) {
+    int number = 0, last = 0;
+    while (read(pipe_end, &number, sizeof number) == sizeof number) last = number;
+    return last;
+}
+
+/// Kills that many writers at random moments; after each, the store opens and holds what it acknowledged.
+void kill_writers(int times) {
+    KeptArea area;
+    ReadingToKeep reading{"bench", "2026-11-25T12:00:00Z", {}, {}, {}, std::nullopt};
+    reading.comparison.original.lab = {50, 10, 30}, reading.comparison.repair.lab = {52, 11, 29};
+    int acknowledged = 0, kept = 0, broken_off = 0;
+    for (int i = 0; i < times; ++i) {
+        // Another picture each time, so that its file is in the making too.
+        reading.annotated.resize(20000 + static_cast<std::size_t>(i));
+        int ends[2];
+        REQUIRE(pipe2(ends, O_CLOEXEC) == 0);
+        const pid_t child = keep_until_killed(area.choice, reading, ends[1]);
+        close(ends[1]);
+        usleep(static_cast<useconds_t>(2000 + std::rand() % 40000));
+        kill(child, SIGKILL);
+        waitpid(child, nullptr, 0);
+        acknowledged = std::max(acknowledged, last_said(ends[0]));
+        close(ends[0]);
+        if (acknowledged == 0) continue;
+        JobStore store(area.choice.store, StoreUse::keeping);  // opens each time
+        const auto found = store.readings(store.standing_area("Bench", false));
+        REQUIRE(static_cast<int>(found.size()) >= acknowledged);
+        REQUIRE(found.back().number == static_cast<int>(found.size()));  // none is missing between
+        kept = static_cast<int>(found.size());
+        broken_off += kept > acknowledged ? 1 : 0;
+        if (i % 50 == 0 || i + 1 == times) REQUIRE(check_store(store.parts()).faults.empty());
+    }
+    std::printf(
+        "killed %d times: %d readings acknowledged and kept, %d kept that could not be acknowledged any "
+        "more\n",
+        times, acknowledged, broken_off);
+    CHECK(acknowledged > times / 4);
+    JobStore store(area.choice.store, StoreUse::keeping);
+    CHECK(check_store(store.parts()).faults.empty());
+}
+
+}  // namespace
+
+TEST_CASE("Killed at any moment, no reading that was acknowledged is lost, and the store is whole") {
+    kill_writers(40);
+}
+
+TEST_CASE(
+    "A thousand times killed while writing: nothing acknowledged is lost, the store opens, verify is clean",
+    "[.shown][kills]") {
+    kill_writers(1000);
+}
+
+TEST_CASE("On a full disk one line says so, and the earlier readings are as they were") {
+    KeptArea area;
     const PracticeReading bench(8, 480, 360);
     ReadingToKeep reading = bench.to_keep(bench.frame);
-    JobFolder job(folder.path());
-    (void)job.keep(reading);
-    const auto before = contents(folder.path());
-    // A limit on a file's size stands in for the full disk: write fails in the middle. The annotated copy is
-    // made the larger one in turn, so that each of the two is the one that fails.
-    const auto picture =
-        static_cast<std::size_t>(std::filesystem::file_size(folder / "0001-bench.frame.png"));
-    for (const std::size_t annotated : {std::size_t{100}, picture + 5000}) {
-        reading.annotated.resize(annotated);
-        const rlim_t limit = annotated == 100 ? picture / 2 : picture + 2000;
-        const std::filesystem::path said = folder / "said";
-        const pid_t child = start([&] {
-            signal(SIGXFSZ, SIG_IGN);
-            const rlimit most{limit, limit};
-            setrlimit(RLIMIT_FSIZE, &most);
-            try {
-                (void)JobFolder(folder.path()).keep(reading);
-            } catch (const InputError& error) {
-                put_content(said, error.what());
-            }
-        });
-        waitpid(child, nullptr, 0);
-        const std::string line = content_of(said);
-        INFO(line);
-        CHECK_THAT(line, contains(annotated == 100 ? "0002-bench.frame.png: " : "0002-bench.png: "));
-        CHECK_THAT(line, contains("free space"));
-        CHECK(line.find('\n') == std::string::npos);
-        std::filesystem::remove(said);
-        CHECK(contents(folder.path()) == before);
-    }
-    CHECK(job.reopen(1).source.frame->samples == bench.frame.samples);
+    (void)area.readings.keep(reading);
+    const std::string text = area.text(1);
+    // A limit on a file's size stands in for the full disk: write fails in the middle.
+    const auto picture = static_cast<std::size_t>(std::filesystem::file_size(area.source_file(1)));
+    reading.annotated.resize(picture + 5000);
+    const std::filesystem::path said = area.folder / "said";
+    const pid_t child = start_process([&] {
+        signal(SIGXFSZ, SIG_IGN);
+        const rlimit most{picture + 2000, picture + 2000};
+        setrlimit(RLIMIT_FSIZE, &most);
+        try {
+            (void)AreaReadings(area.choice).keep(reading);
+        } catch (const InputError& error) {
+            put_content(said, error.what());
+        }
+    });
+    waitpid(child, nullptr, 0);
+    const std::string line = content_of(said);
+    INFO(line);
+    CHECK_THAT(line, contains("free space"));
+    CHECK(line.find('\n') == std::string::npos);
+    CHECK(area.readings.list().size() == 1);
+    CHECK(area.text(1) == text);
+    CHECK(check_store(area.store()->parts()).faults.empty());
+    CHECK(area.readings.reopen(1).source.frame->samples == bench.frame.samples);
 }

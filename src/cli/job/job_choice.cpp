@@ -43,10 +43,10 @@ ChosenArea choose_or_start(const JobChoice& choice) {
         return chosen;
     }
     chosen.started = true;
-    chosen.job = chosen.store->start_job({.name = choice.job});
-    const Piece piece = chosen.store->add_piece({.job = chosen.job.uid, .name = "Piece 1"});
-    chosen.area =
-        chosen.store->add_area({.piece = piece.uid, .name = choice.area.empty() ? "Repair" : choice.area});
+    // Another program may start it at this very moment.
+    const std::string area = chosen.store->standing_area(choice.job, true, choice.area);
+    chosen.job = chosen.store->job_of_area(area);
+    chosen.area = chosen.store->find_area(chosen.job.uid, choice.area);
     return chosen;
 }
 

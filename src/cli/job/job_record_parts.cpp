@@ -22,13 +22,7 @@ struct RecordOptions {
 
 void start(RecordOptions& options) {
     const auto store = open_chosen(options.choice);
-    const Job job = store->start_job(options.job);
-    options.piece.job = job.uid;
-    if (options.piece.name.empty()) options.piece.name = "Piece 1";
-    const Piece piece = store->add_piece(options.piece);
-    options.area.piece = piece.uid;
-    if (options.area.name.empty()) options.area.name = "Repair";
-    const Area area = store->add_area(options.area);
+    const auto [job, piece, area] = store->start_job(options.job, options.piece, options.area);
     print_out(
         fmt::format("  job {} '{}' is started: {}, area {}\n", job.number, job.name, piece.name, area.name));
 }

@@ -110,9 +110,9 @@ JobDesk::Outcome JobDesk::start_job() {
     if (field_.text().empty()) throw InputError("type the new job's name first");
     store_.reset();  // it may have been opened to look only
     JobStore& kept = store(StoreUse::keeping);
-    const Job job = kept.start_job({.name = field_.text()});
-    const Piece piece = kept.add_piece({.job = job.uid, .name = "Piece 1"});
-    current_ = kept.add_area({.piece = piece.uid, .name = "Repair"}).uid;
+    const StartedJob started = kept.start_job({.name = field_.text()}, {}, {});
+    const Job& job = started.job;
+    current_ = started.area.uid;
     field_.set("");
     look();
     select_area(current_);

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
+#include <utility>
+
 #include "record/report/html_style.h"
 #include "record/report/html_text.h"
 #include "record/report/report_plot.h"
@@ -9,6 +12,16 @@
 
 namespace tonemend {
 namespace {
+
+// Escaped, and no line broken between a number and its unit or its ±.
+std::string flowing_text(const std::string& text) {
+    std::string escaped = html_text(text);
+    for (const auto& [what, by] :
+         {std::pair{" ± ", "&nbsp;±&nbsp;"}, {" ml", "&nbsp;ml"}, {" fl oz", "&nbsp;fl&nbsp;oz"}})
+        for (std::size_t at = escaped.find(what); at != std::string::npos; at = escaped.find(what, at + 1))
+            escaped.replace(at, std::string_view(what).size(), by);
+    return escaped;
+}
 
 // Writes the parts of the page one after the other.
 class HtmlWriter {
@@ -69,7 +82,7 @@ class HtmlWriter {
         page_ += "<div class=\"plate\">";
         if (area.mark != ReportMark::none) page_ += svg_of(draw_mark(area.mark, palette_), "mark");
         page_ += fmt::format("<div><strong>{}</strong><br>{}</div></div>\n", html_text(area.verdict),
-                             html_text(area.statement));
+                             flowing_text(area.statement));
     }
     void figures(const ReportArea& area) {
         if (area.figures.empty()) return;
@@ -110,7 +123,7 @@ class HtmlWriter {
             page_ += fmt::format(
                 "<span>{}{}</span>",
                 cell.mark == ReportMark::none ? "" : svg_of(draw_mark(cell.mark, palette_), "mark"),
-                html_text(cell.text));
+                flowing_text(cell.text));
         page_ += "</td>";
     }
 

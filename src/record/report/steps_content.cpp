@@ -29,7 +29,7 @@ ReportTable steps_table(const std::vector<FinishingStep>& steps, Units units) {
     if (steps.empty()) return table;
     table.title = "Schedule";
     table.heads = {"No.", "Step", "Mixed", "Coats", "Dried", "Done"};
-    table.widths = {0.7, 4, 3.4, 0.9, 1.4, 1.9};
+    table.widths = {0.7, 3.8, 3.4, 1.1, 1.4, 1.9};
     bool mixed = false, planned = false;
     for (const FinishingStep& step : steps) {
         const std::string mix = mix_text(step, units), wait = wait_text(step.wait_minutes);

@@ -23,6 +23,16 @@ std::string quoted_name(const std::string& name) {
     return fmt::format("'{}'", one_line(name, 60));
 }
 
+// In the order in which they were started.
+std::vector<Job> jobs_called(Database& database, const std::string& name) {
+    const std::string wanted = kept_words(name);
+    std::vector<Job> found =
+        read_all(database, "jobs", "folded LIKE ? ESCAPE '\\' AND undone = '' ORDER BY number",
+                 {pattern_for(wanted)}, to_job);
+    std::erase_if(found, [&](const Job& job) { return folded(job.name) != folded(wanted); });
+    return found;
+}
+
 }  // namespace
 
 JobStore::JobStore(const StoreLocation& location, StoreUse use) : store_(open_store(location, use)) {}
@@ -31,14 +41,14 @@ std::string JobStore::place() const {
     return store_.database->place();
 }
 
-Job JobStore::start_job(const Job& wanted) {
-    const std::lock_guard lock(mutex_);
-    Job job{new_uid(), 0, kept_words(wanted.name), kept_words(wanted.client), kept_note(wanted.note),
+namespace {
+
+Job put_job(StoreAction& action, const std::string& uid, const Job& wanted) {
+    Job job{uid,       0, kept_words(wanted.name), kept_words(wanted.client), kept_note(wanted.note),
             utc_now(), ""};
     require_name(job.name, "a job");
-    StoreAction action(*store_.database, job.uid);
     job.number = static_cast<int>(
-        whole_in(store_.database->row("SELECT coalesce(max(number), 0) + 1 FROM jobs")->at(0)));
+        whole_in(action.database().row("SELECT coalesce(max(number), 0) + 1 FROM jobs")->at(0)));
     action.add("jobs", {{"uid", job.uid},
                         {"number", static_cast<std::int64_t>(job.number)},
                         {"name", job.name},
@@ -46,16 +56,13 @@ Job JobStore::start_job(const Job& wanted) {
                         {"note", job.note},
                         {"started", job.started},
                         {"folded", folded(job.name + "\n" + job.client + "\n" + job.note)}});
-    action.commit(fmt::format("job {}", job.number));
     return job;
 }
 
-Piece JobStore::add_piece(const Piece& wanted) {
-    const std::lock_guard lock(mutex_);
+Piece put_piece(StoreAction& action, const Piece& wanted) {
     Piece piece{new_uid(), wanted.job, kept_words(wanted.name), kept_words(wanted.wood),
                 kept_note(wanted.note)};
     require_name(piece.name, "a piece");
-    StoreAction action(*store_.database, piece.job);
     action.add("pieces", {{"uid", piece.uid},
                           {"job", piece.job},
                           {"name", piece.name},
@@ -63,18 +70,64 @@ Piece JobStore::add_piece(const Piece& wanted) {
                           {"note", piece.note},
                           {"folded", folded(piece.name + "\n" + piece.note)},
                           {"folded_wood", folded(piece.wood)}});
+    return piece;
+}
+
+Area put_area(StoreAction& action, const Area& wanted) {
+    Area area{new_uid(), wanted.piece, kept_words(wanted.name), kept_note(wanted.note)};
+    require_name(area.name, "an area");
+    action.add("areas", {{"uid", area.uid}, {"piece", area.piece}, {"name", area.name}, {"note", area.note}});
+    return area;
+}
+
+// The three that every job begins with.
+StartedJob put_whole_job(StoreAction& action, const std::string& uid, const Job& job, Piece piece,
+                         Area area) {
+    StartedJob started;
+    started.job = put_job(action, uid, job);
+    piece.job = uid;
+    if (piece.name.empty()) piece.name = "Piece 1";
+    started.piece = put_piece(action, piece);
+    area.piece = started.piece.uid;
+    if (area.name.empty()) area.name = "Repair";
+    started.area = put_area(action, area);
+    return started;
+}
+
+}  // namespace
+
+Job JobStore::start_job(const Job& wanted) {
+    const std::lock_guard lock(mutex_);
+    const std::string uid = new_uid();
+    StoreAction action(*store_.database, uid);
+    const Job job = put_job(action, uid, wanted);
+    action.commit(fmt::format("job {}", job.number));
+    return job;
+}
+
+StartedJob JobStore::start_job(const Job& wanted, const Piece& piece, const Area& area) {
+    const std::lock_guard lock(mutex_);
+    const std::string uid = new_uid();
+    StoreAction action(*store_.database, uid);
+    StartedJob started = put_whole_job(action, uid, wanted, piece, area);
+    action.commit(fmt::format("job {}", started.job.number));
+    return started;
+}
+
+Piece JobStore::add_piece(const Piece& wanted) {
+    const std::lock_guard lock(mutex_);
+    StoreAction action(*store_.database, wanted.job);
+    Piece piece = put_piece(action, wanted);
     action.commit("piece " + quoted_name(piece.name));
     return piece;
 }
 
 Area JobStore::add_area(const Area& wanted) {
     const std::lock_guard lock(mutex_);
-    Area area{new_uid(), wanted.piece, kept_words(wanted.name), kept_note(wanted.note)};
-    require_name(area.name, "an area");
-    const auto piece = store_.database->row("SELECT job FROM pieces WHERE uid = ?", {area.piece});
+    const auto piece = store_.database->row("SELECT job FROM pieces WHERE uid = ?", {wanted.piece});
     if (!piece) throw InputError("the area's piece is not in the store");
     StoreAction action(*store_.database, text_in(piece->at(0)));
-    action.add("areas", {{"uid", area.uid}, {"piece", area.piece}, {"name", area.name}, {"note", area.note}});
+    Area area = put_area(action, wanted);
     action.commit("area " + quoted_name(area.name));
     return area;
 }
@@ -132,13 +185,7 @@ std::optional<Job> JobStore::look_up_job(const std::string& number_or_name) {
                                               {static_cast<std::int64_t>(std::stoll(wanted))});
         if (row) return to_job(*row);
     }
-    std::vector<Job> found;
-    for (const SqlRow& row :
-         store_.database->rows(select_from("jobs", "folded LIKE ? ESCAPE '\\' AND undone = '' ORDER BY uid"),
-                               {pattern_for(wanted)})) {
-        Job job = to_job(row);
-        if (folded(job.name) == folded(wanted)) found.push_back(std::move(job));
-    }
+    const std::vector<Job> found = jobs_called(*store_.database, wanted);
     if (found.size() > 1)
         throw InputError(fmt::format("{} jobs are called {}, the newest is number {}; give the number",
                                      found.size(), quoted_name(wanted), found.back().number));
@@ -161,20 +208,26 @@ Area JobStore::find_area(const std::string& job, const std::string& name) {
     throw InputError(fmt::format("the job has no area {}; there are: {}", quoted_name(name), known));
 }
 
-std::string JobStore::standing_area(const std::string& job_name, bool make) {
+std::string JobStore::newest_area_of(const std::string& job_name) {
+    const std::vector<Job> found = jobs_called(*store_.database, job_name);
+    if (found.empty()) return "";
+    const std::vector<Piece> kept = pieces(found.front().uid);
+    for (std::size_t i = kept.size(); i > 0; --i)
+        if (const std::vector<Area> places = areas(kept[i - 1].uid); !places.empty())
+            return places.back().uid;
+    return "";
+}
+
+std::string JobStore::standing_area(const std::string& job_name, bool make, const std::string& area_name) {
     const std::lock_guard lock(mutex_);
-    const auto row = store_.database->row(
-        select_from("jobs", "name = ? AND undone = '' ORDER BY number LIMIT 1"), {kept_words(job_name)});
-    if (!row && !make) return "";
-    const Job job = row ? to_job(*row) : start_job({.name = job_name});
-    const std::vector<Piece> kept = pieces(job.uid);
-    if (!kept.empty())
-        for (std::size_t i = kept.size(); i > 0; --i)
-            if (const std::vector<Area> places = areas(kept[i - 1].uid); !places.empty())
-                return places.back().uid;
-    if (!make) return "";
-    const Piece piece = kept.empty() ? add_piece({.job = job.uid, .name = "Piece 1"}) : kept.back();
-    return add_area({.piece = piece.uid, .name = "Repair"}).uid;
+    if (const std::string area = newest_area_of(job_name); !area.empty() || !make) return area;
+    const std::string uid = new_uid();
+    // From here on nobody else writes: whoever was quicker is seen.
+    StoreAction action(*store_.database, uid);
+    if (const std::string area = newest_area_of(job_name); !area.empty()) return area;
+    const StartedJob started = put_whole_job(action, uid, {.name = job_name}, {}, {.name = area_name});
+    action.commit(fmt::format("job {}", started.job.number));
+    return started.area.uid;
 }
 
 void JobStore::drop_empty_area(const std::string& uid) {

@@ -46,6 +46,13 @@ struct ReadingForStore {
     std::string light_name;  ///< what the person calls that light; may be empty
 };
 
+/// What a job begins with.
+struct StartedJob {
+    Job job;
+    Piece piece;
+    Area area;
+};
+
 /// Jobs, and all that belongs to them. What a function has returned is on the disk. May be used from several
 /// threads at once, and several programs may hold the same store. All throw InputError: no room, no
 /// permission, no such record. Names and notes are cut and cleaned as store_text.h says.
@@ -58,6 +65,8 @@ class JobStore {
 
     /// Takes name, client and note.
     Job start_job(const Job& job);
+    /// A job with its first piece and area, named "Piece 1" and "Repair" unless they have names.
+    StartedJob start_job(const Job& job, const Piece& piece, const Area& area);
     /// Takes job, name, wood and note.
     Piece add_piece(const Piece& piece);
     /// Takes piece, name and note.
@@ -89,7 +98,7 @@ class JobStore {
     Area find_area(const std::string& job, const std::string& name);
     /// The area where readings of no particular job go: the newest of the oldest job of that name. When there
     /// is none it is made, or "" returned.
-    std::string standing_area(const std::string& job_name, bool make);
+    std::string standing_area(const std::string& job_name, bool make, const std::string& area_name = {});
     /// Takes an area back in which nothing was kept, and its piece if nothing else is in it.
     void drop_empty_area(const std::string& area);
     std::vector<Piece> pieces(const std::string& job);
@@ -113,6 +122,7 @@ class JobStore {
     OpenStore& parts() { return store_; }
 
   private:
+    std::string newest_area_of(const std::string& job_name);
     std::string keep_picture(const std::optional<PictureToKeep>& picture);
 
     std::recursive_mutex mutex_;

@@ -1,10 +1,13 @@
 #include "record/report/report_html.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <regex>
 #include <set>
 
+#include "picture/read_picture.h"
 #include "record/report/html_text.h"
 #include "record/report/report_palette.h"
 #include "tests/catch.h"
@@ -139,6 +142,17 @@ TEST_CASE("What a person wrote is text in a report's HTML, never markup") {
     CHECK_THAT(html, contains("picture not kept"));
 }
 
+TEST_CASE("The numbers of a report stand in its HTML, and no line is broken between one and its unit") {
+    ReportDossier job = practised_job();
+    const std::string html = html_of(job);
+    for (const auto& reading : job.area().readings)
+        CHECK_THAT(html, contains(fmt::format("{:.1f}&nbsp;±&nbsp;", reading.record.de2000)));
+    CHECK_THAT(html, contains("75.0&nbsp;ml"));
+    ReportOptions options;
+    options.units = Units::us;
+    CHECK_THAT(html_of(job, options), contains("3.00&nbsp;fl&nbsp;oz (88.7&nbsp;ml)"));
+}
+
 TEST_CASE("A report's page is for the paper that was chosen") {
     ReportOptions options;
     for (const auto& [paper, style] : {std::pair{PaperSize::a4, "A4"},
@@ -165,6 +179,27 @@ TEST_CASE("A grey report's HTML has no colour") {
     CHECK(coloured(html_of(job, options)).size() > 3);
     options.grey = true;
     CHECK(coloured(html_of(job, options)).empty());
+}
+
+TEST_CASE("A grey report's pictures are grey, and no larger than a report wants them") {
+    const ReportDossier job = practised_job(2400);
+    const std::string hash = job.dossier.pieces[0].areas[0].readings[0].record.annotated;
+    ReportOptions options;
+    for (const bool grey : {false, true}) {
+        const auto picture = report_picture(job.pictures(), hash, grey);
+        REQUIRE(picture);
+        CHECK(std::max(picture->width, picture->height) == 1600);
+        const Frame frame = read_picture(picture->jpeg, "the copy");
+        CHECK(frame.width == picture->width);
+        int most = 0;
+        for (std::size_t i = 0; i + 2 < frame.samples.size(); i += 3)
+            most = std::max(most, std::abs(std::to_integer<int>(frame.samples[i]) -
+                                           std::to_integer<int>(frame.samples[i + 2])));
+        // JPEG's rounding of its colour channels.
+        CHECK((grey ? most <= 3 : most > 40));
+        options.grey = grey;
+        CHECK(html_of(job, options).find(data_uri("image/jpeg", picture->jpeg)) != std::string::npos);
+    }
 }
 
 TEST_CASE("A grey is as light as the colour that it stands for") {

@@ -21,8 +21,8 @@ struct AnyStore {
 };
 
 /// A job with one piece and one area.
-struct StartedJob {
-    explicit StartedJob(JobStore& store, const std::string& name = "Hall chair, seat") {
+struct JobAtHand {
+    explicit JobAtHand(JobStore& store, const std::string& name = "Hall chair, seat") {
         job = store.start_job({.name = name, .client = "A. Client"});
         piece = store.add_piece({.job = job.uid, .name = "Hall chair", .wood = "Oak"});
         area = store.add_area({.piece = piece.uid, .name = "Seat, front left"});

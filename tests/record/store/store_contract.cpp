@@ -21,7 +21,7 @@ namespace {
 
 void check_jobs_and_undo(const AnyStore& place) {
     JobStore store = place.open();
-    StartedJob first(store), second(store, "Ölbaum-Truhe");
+    JobAtHand first(store), second(store, "Ölbaum-Truhe");
     CHECK(first.job.number == 1);
     CHECK(second.job.number == 2);
     CHECK(store.find_job("2").uid == second.job.uid);
@@ -74,7 +74,7 @@ void check_jobs_and_undo(const AnyStore& place) {
 
 void check_readings(const AnyStore& place) {
     JobStore store = place.open();
-    const StartedJob job(store);
+    const JobAtHand job(store);
     ReadingForStore wanted = reading_for(job.area.uid, 4.5, "one picture");
     wanted.record.role = ReadingRole::before;
     wanted.record.light = "led:2700", wanted.light_name = "hall", wanted.kelvin = 2700;
@@ -122,7 +122,7 @@ void check_readings(const AnyStore& place) {
 
 void check_search(const AnyStore& place) {
     JobStore store = place.open();
-    StartedJob chair(store), chest(store, "Blanket chest");
+    JobAtHand chair(store), chest(store, "Blanket chest");
     const Piece lid = store.add_piece({.job = chest.job.uid, .name = "Lid", .wood = "Cherry 100%"});
     const Area edge = store.add_area({.piece = lid.uid, .name = "Edge"});
     store.add_step({.area = edge.uid, .kind = StepKind::glaze, .colourant = "Smoke_Brown"});
@@ -161,7 +161,7 @@ void check_texts(const AnyStore& place) {
 
 void check_two_at_once(const AnyStore& place) {
     JobStore one = place.open(), two = place.open();
-    const StartedJob job(one);
+    const JobAtHand job(one);
     std::string trouble;
     std::mutex mutex;
     const auto keep = [&](JobStore& store) {
@@ -206,7 +206,7 @@ TEST_CASE("Two who write to one file at once wait for each other, and every numb
 TEST_CASE("What is in a store goes to the other kind and back, and into a text and back, byte for byte") {
     const AnyStore file("sqlite"), server("postgres"), again("sqlite"), from_text("postgres");
     JobStore store = file.open();
-    const StartedJob job(store, "näme \"quoted\" \\ \t end");
+    const JobAtHand job(store, "näme \"quoted\" \\ \t end");
     ReadingForStore reading = reading_for(job.area.uid, 0.1 + 0.2, "pixels");
     reading.record.original = {1.0 / 3, -1e-300, 1e22};
     reading.record.light = "CIE-A", reading.kelvin = 2855.5;
@@ -246,7 +246,7 @@ TEST_CASE("What is in a store goes to the other kind and back, and into a text a
 TEST_CASE("Stores of two benches join into one: numbers that another has are given anew, and said") {
     const AnyStore first("sqlite"), second("sqlite");
     JobStore one = first.open(), two = second.open();
-    const StartedJob here(one, "here"), there(two, "there");
+    const JobAtHand here(one, "here"), there(two, "there");
     one.add_reading(reading_for(here.area.uid, 1));
     two.add_reading(reading_for(there.area.uid, 2));
     const CopyOutcome outcome = copy_store(two.parts(), one.parts());
