@@ -14,7 +14,8 @@ void add_window_command(CLI::App& app, ExitStatus& status) {
         "--source", options->source,
         "What the window looks at: practice, camera, /dev/video0, an address of a stream, a folder, a video "
         "file or a picture; as last time unless given");
-    app.add_option("--job", options->job, "Job that readings are kept in, by number or name; a new name starts one");
+    app.add_option("--job", options->job,
+                   "Job that readings are kept in, by number or name; a new name starts one");
     app.add_option("--store", options->store,
                    "Store of jobs: a file, or postgresql://user@host/database; remembered");
     app.add_option("--card", options->card, "Card description: a name from calibration/ or a file");

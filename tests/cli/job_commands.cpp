@@ -53,7 +53,7 @@ struct Shop {
 
 TEST_CASE("A job from start to hand-over: coats, before and after, search, close, undo, another's recipe") {
     const Shop shop;
-    CHECK_THAT(shop.job({"list"}), contains("no such job"));
+    CHECK_THAT(shop.job({"list"}, 1), contains("no such store"));  // one that was named must be there
     CHECK_THAT(shop.job({"start", "Chapel bench", "--piece", "bench", "--wood", "oak", "--area", "left arm"}),
                contains("job 1 'Chapel bench' is started: bench, area left arm"));
     CHECK_THAT(shop.job(shop.taking("before", "board.png")), contains("as reading 1"));
@@ -89,6 +89,14 @@ TEST_CASE("A job from start to hand-over: coats, before and after, search, close
     CHECK_THAT(shop.job({"show", "table"}, 1), contains("tonemend job list"));
     CHECK_THAT(shop.job({"coat", "1", "--kind", "dye", "--area", "leg"}, 1), contains("left arm"));
     CHECK_THAT(shop.job({"verify"}), contains("all whole"));
+    CHECK_THAT(shop.job({"report", "1"}, 1), contains("--html FILE"));
+    CHECK_THAT(shop.job({"report", "1", "--pdf", shop.folder / "r.pdf", "--paper", "papyrus"}, 1),
+               contains("a4"));
+    shop.job({"report", "1", "--html", shop.folder / "r.html", "--pdf", shop.folder / "r.pdf", "--paper",
+              "letter"});
+    CHECK_THAT(content_of(shop.folder / "r.html"), contains("Chapel bench") && contains("Walnut 4"));
+    CHECK(content_of(shop.folder / "r.pdf").starts_with("%PDF-"));
+    CHECK(shop.mode("r.html") == 0600);
 }
 
 TEST_CASE("A second light's result is kept with the job") {
@@ -152,7 +160,7 @@ TEST_CASE("What a store holds goes out and comes back; others read it; it is its
         CHECK_THAT(image->xmpData()["Xmp.dc.description"].toString(), contains("Job 1, reading"));
         CHECK(image->exifData()["Exif.Photo.DateTimeDigitized"].toString().size() == 19);
     }
-    CHECK_THAT(content_of(shop.folder / "csv/overview.csv"), contains("Chapel bench") && contains("match,"));
+    CHECK_THAT(content_of(shop.folder / "csv/overview.csv"), contains("Chapel bench") && contains(",off"));
 
     // Backup, restore, copy, import: all the same text again.
     shop.job({"backup", at("jobs.backup")});

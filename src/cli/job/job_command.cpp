@@ -13,6 +13,7 @@ void add_job_command(CLI::App& app, ExitStatus& status) {
     add_job_step_parts(*job, status);
     add_job_reading_parts(*job, status);
     add_job_look_parts(*job, status);
+    add_job_report_part(*job, status);
     add_job_store_parts(*job, status);
     add_job_transfer_parts(*job, status);
 }

@@ -20,7 +20,9 @@ void add_job_reading_parts(CLI::App& job, ExitStatus& status);
 void add_job_look_parts(CLI::App& job, ExitStatus& status);
 /// verify, backup, restore, rescue, copy
 void add_job_store_parts(CLI::App& job, ExitStatus& status);
-/// export, import, report
+/// report
+void add_job_report_part(CLI::App& job, ExitStatus& status);
+/// export, import
 void add_job_transfer_parts(CLI::App& job, ExitStatus& status);
 
 }  // namespace tonemend

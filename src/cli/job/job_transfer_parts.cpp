@@ -3,7 +3,6 @@
 
 #include <CLI/CLI.hpp>
 
-#include "calibrate/card/cgats.h"
 #include "cli/job/add_part.h"
 #include "cli/job/job_choice.h"
 #include "cli/job/job_parts.h"
@@ -54,7 +53,7 @@ void write_export(TransferOptions& options) {
     else if (kind == "csv")
         write_store_csv(store->parts(), options.file);
     else if (kind == "cgats")
-        write_cgats(readings_table(store->dossier(chosen_job(*store, options, kind).uid)), options.file);
+        write_readings_cgats(store->dossier(chosen_job(*store, options, kind).uid), options.file);
     else
         outcome.losses = write_job_pictures(*store, chosen_job(*store, options, kind), options.file);
     print_out(say_outcome(outcome, one_line(options.file, 400) + " is written"));

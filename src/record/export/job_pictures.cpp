@@ -6,7 +6,7 @@
 
 #include "picture/srgb_profile.h"
 #include "picture/text_line.h"
-#include "picture/write_picture.h"
+#include "record/export/whole_stream.h"
 #include "record/store/owners_folder.h"
 
 namespace tonemend {
@@ -67,7 +67,10 @@ std::vector<std::string> write_job_pictures(JobStore& store, const Job& job, con
             std::vector<std::byte> bytes = store.picture(hash);
             if (kind == "png" || kind == "jpg" || kind == "jpeg" || kind == "tif" || kind == "tiff")
                 describe(bytes, facts);
-            write_whole_file(folder / (file + "." + kind), bytes);
+            WholeStream out(folder / (file + "." + kind));
+            out.stream().write(reinterpret_cast<const char*>(bytes.data()),
+                               static_cast<std::streamsize>(bytes.size()));
+            out.finish();
         } catch (const InputError& error) {
             losses.push_back(fmt::format("{}: {}", file, error.what()));
         } catch (const Exiv2::Error& error) {

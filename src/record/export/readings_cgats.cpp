@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "record/export/whole_stream.h"
+
 namespace tonemend {
 namespace {
 
@@ -33,6 +35,12 @@ CgatsTable readings_table(const JobDossier& job) {
                                                     reading.record.de2000));
             }
     return table;
+}
+
+void write_readings_cgats(const JobDossier& job, const std::filesystem::path& file) {
+    WholeStream out(file);
+    out.stream() << cgats_text(readings_table(job));
+    out.finish();
 }
 
 }  // namespace tonemend

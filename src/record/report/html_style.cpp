@@ -34,8 +34,9 @@ table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;margin:
 th,td{text-align:start;vertical-align:top;padding:6px 10px 6px 0;border-bottom:1px solid $rule}
 td{white-space:pre-line;overflow-wrap:anywhere}
 td.number{white-space:nowrap}
-th{background:$plate;color:$ink;font-weight:600;padding:6px 10px 6px 8px}
-td:first-child{padding-left:8px}
+th{background:$plate;color:$ink;font-weight:600}
+thead td{background:$plate}
+th:first-child,td:first-child{padding-left:8px}
 table.hashes td+td{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:13px}
 ul{margin:8px 0;padding-left:20px}
 li{margin:5px 0;overflow-wrap:anywhere}

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 #include "picture/file_bytes.h"
 #include "picture/read_picture.h"
@@ -26,23 +27,55 @@ bool is_reading_file(const fs::path& file) {
            (name.ends_with(".json") || name.ends_with(".json.undone"));
 }
 
+int number_of(const fs::path& reading) {
+    return std::stoi(reading.filename().string());
+}
+
 std::vector<fs::path> reading_files(const fs::path& folder) {
     std::vector<fs::path> files;
     std::error_code failure;
     for (fs::directory_iterator entry(folder, failure), end; !failure && entry != end;
          entry.increment(failure))
         if (is_reading_file(entry->path())) files.push_back(entry->path());
-    std::sort(files.begin(), files.end());
+    // By number, which may have four to six digits.
+    std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
+        const int first = number_of(a), second = number_of(b);
+        return first != second ? first < second : a < b;
+    });
     return files;
 }
 
 PictureToKeep picture_file(const fs::path& path) {
     const FileBytes file = read_file_bytes(path);
     const Frame frame = read_picture(file.span(), one_line(path.string(), 400));
-    return {{file.span().begin(), file.span().end()}, file_ending(path).substr(1), frame.width, frame.height};
+    const std::string ending = file_ending(path);
+    return {{file.span().begin(), file.span().end()},
+            ending.empty() ? "picture" : ending.substr(1),
+            frame.width,
+            frame.height};
 }
 
-ReadingForStore read_files(const fs::path& path, const std::string& area) {
+// The light that was stated, in the picture's part of the text or, without a picture, in one of its own.
+std::string stated_light(const nlohmann::ordered_json& json) {
+    for (const char* pointer : {"/frame/stated/light", "/stated/light"}) {
+        const nlohmann::ordered_json::json_pointer at(pointer);
+        if (json.contains(at) && json.at(at).is_string()) return json.at(at).get<std::string>();
+    }
+    return {};
+}
+
+// A picture that cannot be had costs the picture and not the reading.
+template <typename Read>
+std::optional<PictureToKeep> picture_or_loss(Read read, std::vector<std::string>& losses) {
+    try {
+        return read();
+    } catch (const InputError& error) {
+        losses.push_back(fmt::format("{}; its reading came without that picture", error.what()));
+        return std::nullopt;
+    }
+}
+
+ReadingForStore read_files(const fs::path& path, const std::string& area, std::vector<std::string>& losses) {
     const FileBytes file = read_file_bytes(path);
     const std::string text(reinterpret_cast<const char*>(file.data.get()), file.size);
     const auto listed = kept_reading(text);
@@ -58,18 +91,23 @@ ReadingForStore read_files(const fs::path& path, const std::string& area) {
     record.software = "tonemend 0.1 (folder)";
     const auto json = nlohmann::ordered_json::parse(text);
     reading.text = json.dump();
-    for (const char* part : {"stated", "frame"}) {
-        const auto& stated = std::string_view(part) == "frame"
-                                 ? json.value("frame", nlohmann::ordered_json::object())
-                                       .value("stated", nlohmann::ordered_json::object())
-                                 : json.value("stated", nlohmann::ordered_json::object());
-        if (stated.is_object() && stated.contains("light") && stated["light"].is_string())
-            record.light = stated["light"].get<std::string>();
-    }
+    record.light = stated_light(json);
     const std::string name = path.filename().string();
-    const fs::path annotated = path.parent_path() / (name.substr(0, name.find(".json")) + ".png");
-    if (fs::exists(annotated)) reading.annotated = picture_file(annotated);
-    if (listed->has_source) reading.source = picture_file(path.parent_path() / source_file(text));
+    const fs::path folder = path.parent_path(),
+                   annotated = folder / (name.substr(0, name.rfind(".json")) + ".png");
+    std::error_code failure;
+    if (fs::exists(annotated, failure))
+        reading.annotated = picture_or_loss([&] { return picture_file(annotated); }, losses);
+    if (listed->has_source)
+        reading.source = picture_or_loss(
+            [&] {
+                try {
+                    return picture_file(folder / source_file(text));
+                } catch (const InputError& error) {
+                    throw InputError(fmt::format("{}: {}", name, error.what()));
+                }
+            },
+            losses);
     return reading;
 }
 
@@ -87,7 +125,7 @@ FolderImport import_folder(JobStore& store, const fs::path& folder) {
     const Area area = store.add_area({.piece = piece.uid, .name = "Repair"});
     for (const fs::path& file : files) {
         try {
-            const ReadingRecord kept = store.add_reading(read_files(file, area.uid));
+            const ReadingRecord kept = store.add_reading(read_files(file, area.uid, outcome.losses));
             if (file.extension() == ".undone") store.undo_reading(outcome.job.uid, kept.number);
             ++outcome.readings;
         } catch (const InputError& error) {

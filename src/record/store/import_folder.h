@@ -12,14 +12,14 @@ namespace tonemend {
 struct FolderImport {
     Job job;
     int readings = 0;
-    std::vector<std::string> losses;  ///< files that could not be taken, a line each
+    std::vector<std::string> losses;  ///< readings and pictures that could not be taken, a line each
 };
 
 /// Brings the readings that versions up to 0.1 kept as plain files (NNNN-NAME.json, the annotated
-/// NNNN-NAME.png, the measured picture beside) into a new job of the store, called as the folder is; undone
-/// ones
-/// (.json.undone) too, and undone again. The folder stays as it is. Throws InputError when there is no
-/// reading in it.
+/// NNNN-NAME.png, the measured picture beside) into a new job of the store, called as the folder is, by
+/// number; the job numbers them anew from 1. Undone ones (.json.undone) come too, and are undone again. A
+/// picture that is missing or damaged is a loss, its reading comes all the same. The folder stays as it is.
+/// Throws InputError when there is no reading in it.
 FolderImport import_folder(JobStore& store, const std::filesystem::path& folder);
 
 }  // namespace tonemend

@@ -152,6 +152,12 @@ class SqliteDatabase : public Database {
             }
         } catch (const SQLite::Exception& error) {
             refuse_sqlite(place_, error);
+        } catch (const std::bad_alloc&) {
+            // A damaged length asks for more memory than there is.
+            throw DamagedStore(
+                fmt::format("{0}: is damaged (a record of impossible length); 'tonemend job rescue {0}' "
+                            "saves what can be read",
+                            place_));
         }
     }
 
