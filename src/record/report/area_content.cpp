@@ -37,16 +37,20 @@ std::string ReadReading::verdict() const {
 }
 
 ChosenPair choose_pair(const ReadReadings& readings) {
-    ChosenPair by_role, by_order;
+    ChosenPair pair;
+    for (const ReadReading& reading : readings)
+        if (!reading.unfit()) pair.after = &reading;
+    for (const ReadReading& reading : readings)
+        if (reading.record->role == ReadingRole::after) pair.after = &reading;
+    if (pair.after == nullptr) return pair;
+    const ReadReading* first_fit = nullptr;
     for (const ReadReading& reading : readings) {
-        if (reading.record->role == ReadingRole::before) by_role.before = &reading;
-        if (reading.record->role == ReadingRole::after) by_role.after = &reading;
-        if (reading.unfit()) continue;
-        if (by_order.before == nullptr) by_order.before = &reading;
-        by_order.after = &reading;
+        if (reading.record->role == ReadingRole::before) pair.before = &reading;
+        if (first_fit == nullptr && !reading.unfit()) first_fit = &reading;
+        if (&reading == pair.after) break;  // what came later is no before
     }
-    return {by_role.before != nullptr ? by_role.before : by_order.before,
-            by_role.after != nullptr ? by_role.after : by_order.after};
+    if (pair.before == nullptr) pair.before = first_fit;
+    return pair;
 }
 
 ReportPoint to_point_of(const ReadReading& reading) {

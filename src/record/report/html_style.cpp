@@ -34,10 +34,11 @@ table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;margin:
 th,td{text-align:start;vertical-align:top;padding:6px 10px 6px 0;border-bottom:1px solid $rule}
 td{white-space:pre-line;overflow-wrap:anywhere}
 td.number{white-space:nowrap}
+td.when{overflow-wrap:normal;min-width:7.5em}
 th{background:$plate;color:$ink;font-weight:600}
 thead td{background:$plate}
 th:first-child,td:first-child{padding-left:8px}
-table.hashes td+td{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:13px}
+table.hashes td+td span{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:13px}
 ul{margin:8px 0;padding-left:20px}
 li{margin:5px 0;overflow-wrap:anywhere}
 @media screen and (max-width:640px){
@@ -49,7 +50,7 @@ thead{display:none}
 tr{border-bottom:1px solid $rule;padding:8px 0}
 td,td:first-child{display:grid;grid-template-columns:38% 1fr;gap:0 10px;border:0;padding:2px 0}
 td::before{content:attr(data-head);color:$faint}
-td.empty{display:none}
+td.empty,td.none{display:none}
 td[data-head=""]{display:block;font-weight:600}
 td[data-head=""]::before{content:none}
 }
@@ -62,10 +63,11 @@ h2{font-size:14pt;margin-top:24pt}
 h3{font-size:11pt}
 h2,h3{break-after:avoid}
 table,.small,.shop,.made,figcaption{font-size:8.5pt}
-table.hashes td+td{font-size:8pt}
+table.hashes td+td span{font-size:8pt}
 thead{display:table-header-group}
 tr,figure,.plate,li{break-inside:avoid}
 .pair{grid-template-columns:1fr 1fr}
+figure img{width:auto;max-width:100%;max-height:115mm}
 }
 )css";
 

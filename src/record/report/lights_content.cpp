@@ -46,8 +46,8 @@ ReportTable lights_table(const std::vector<ComparisonRecord>& comparisons, const
                  {said_or_not(light.name)},
                  {known_value(light.de2000, light.de2000_u95)},
                  {said_or_not(light.verdict), mark_of(light.verdict)},
-                 {first ? "–" : known_value(light.index, light.index_u95)},
-                 {first ? "–" : known_value(light.parting, light.parting_u95)},
+                 {first ? nothing_there : known_value(light.index, light.index_u95)},
+                 {first ? nothing_there : known_value(light.parting, light.parting_u95)},
                  {first ? "light one" : said_or_not(light.change_verdict), mark_of(light.change_verdict)}});
             if (!light.words.empty()) words.push_back(light.words);
         }

@@ -12,6 +12,8 @@ namespace {
 constexpr double figure_gap = 14, title_space = 3, swatch_space = 6;
 // A picture's height at most, in parts of the page's; and a frame's in the place of one.
 constexpr double highest_share = 0.5, missing_height = 60;
+// Smaller than this a plot's type can't be read (under 6.5 points): then one stands below the other.
+constexpr double least_plot_scale = 0.65, stacked_plot_scale = 0.75;
 
 struct PlacedFigure {
     const ReportFigure* figure = nullptr;
@@ -93,7 +95,17 @@ void draw_plots(PdfFlow& flow, const std::vector<ReportPoint>& points) {
     const auto ab = draw_ab_plot(points, flow.palette()),
                lightness = draw_lightness_plot(points, flow.palette());
     if (!ab || !lightness) return;
-    const double column = (flow.width() - figure_gap) / 2, scale = column / report_plot_width;
+    const double column = (flow.width() - figure_gap) / 2;
+    if (column < least_plot_scale * report_plot_width) {
+        for (const ReportDrawing& plot : {*ab, *lightness}) {
+            flow.skip(12);
+            flow.need(plot.height * stacked_plot_scale);
+            draw_on(flow.cairo(), plot, {flow.left(), flow.y()}, stacked_plot_scale);
+            flow.take(plot.height * stacked_plot_scale);
+        }
+        return;
+    }
+    const double scale = column / report_plot_width;
     flow.skip(12);
     flow.need(std::max(ab->height, lightness->height) * scale);
     draw_on(flow.cairo(), *ab, {flow.left(), flow.y()}, scale);

@@ -92,7 +92,7 @@ double PdfFlow::row_height(const std::vector<PdfCell>& cells) const {
     return height;
 }
 
-bool PdfFlow::draw_some(std::vector<LaidCell>& cells, double below) {
+bool PdfFlow::draw_some(std::vector<LaidCell>& cells, double below, bool fresh) {
     double filled = 0;
     bool all = true, any = false;
     for (LaidCell& cell : cells) {
@@ -104,8 +104,8 @@ bool PdfFlow::draw_some(std::vector<LaidCell>& cells, double below) {
             const ReportDrawing mark = draw_mark(cell.mark, palette_);
             draw_on(cairo_, mark, {cell.x - 1.25 * side, y_ + 0.5 * (line - side)}, side / mark.width);
         }
-        // A line higher than a page would never fit.
-        if (cell.line == first && at_top() && cell.line < cell.text.lines()) ++cell.line;
+        // It would never fit.
+        if (cell.line == first && fresh && cell.line < cell.text.lines()) ++cell.line;
         filled = std::max(filled, height);
         all = all && cell.line >= cell.text.lines();
     }

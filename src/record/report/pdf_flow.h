@@ -73,8 +73,9 @@ class PdfFlow {
         std::size_t line = 0;
     };
     std::vector<LaidCell> lay_out(const std::vector<PdfCell>& cells) const;
-    /// Draws what fits; true when all is drawn.
-    bool draw_some(std::vector<LaidCell>& cells, double below);
+    /// Draws what fits; true when all is drawn. On a `fresh` page a line that is higher than it is passed
+    /// over.
+    bool draw_some(std::vector<LaidCell>& cells, double below, bool fresh);
     void write_foot();
     double bottom() const { return sides_.height - margin_ - 14; }
 
@@ -101,7 +102,7 @@ void PdfFlow::row(const std::vector<PdfCell>& cells, double above, double below,
         height + above + below < 0.8 * page_height())
         turn();
     take(above);
-    while (!draw_some(laid, below)) {
+    for (bool fresh = false; !draw_some(laid, below, fresh); fresh = true) {
         turn();
         take(above);
     }

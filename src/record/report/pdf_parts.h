@@ -24,7 +24,7 @@ void draw_plate(PdfFlow& flow, const ReportArea& area);
 /// Before and after side by side; where a picture is missing, a frame and the two colours.
 void draw_figures(PdfFlow& flow, const std::vector<ReportFigure>& figures, const PdfPictures& pictures,
                   bool grey);
-/// The two plots side by side.
+/// The two plots side by side; on a narrow sheet one below the other.
 void draw_plots(PdfFlow& flow, const std::vector<ReportPoint>& points);
 
 }  // namespace tonemend

@@ -6,6 +6,7 @@
 
 #include "record/report/cairo_drawing.h"
 #include "record/report/html_text.h"
+#include "record/report/report_words.h"
 
 namespace tonemend {
 namespace {
@@ -54,9 +55,17 @@ PdfText::PdfText(cairo_t* cairo, const std::string& text, const PdfType& type, d
     // A number or a hash that is broken stays what it is.
     PangoAttrList* const attributes = pango_attr_list_new();
     pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+    const std::string clean = clean_utf8(text);
+    // The blanks stay blanks, so that a search finds them. The range holds the letter behind the blank too.
+    for (const std::size_t blank : unbroken_blanks(clean)) {
+        const char* const behind = g_utf8_next_char(clean.data() + blank + 1);
+        PangoAttribute* const unbroken = pango_attr_allow_breaks_new(FALSE);
+        unbroken->start_index = static_cast<guint>(blank);
+        unbroken->end_index = static_cast<guint>(behind - clean.data());
+        pango_attr_list_insert(attributes, unbroken);
+    }
     pango_layout_set_attributes(layout, attributes);
     pango_attr_list_unref(attributes);
-    const std::string clean = clean_utf8(text);
     pango_layout_set_text(layout, clean.data(), static_cast<int>(clean.size()));
     PangoLayoutIter* const at = pango_layout_get_iter(layout);
     do {

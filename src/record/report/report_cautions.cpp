@@ -76,8 +76,7 @@ std::vector<std::string> cautions_for(const std::vector<FinishingStep>& steps) {
             "it, away from anything that can light it, and with the respirator that the product asks for.");
     cautions.emplace_back(
         "The product's label and safety sheet, local rules and licensed practice come before anything in "
-        "this "
-        "report.");
+        "this report.");
     return cautions;
 }
 

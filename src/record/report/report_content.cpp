@@ -83,18 +83,14 @@ std::vector<ReportFact> job_facts(const JobDossier& dossier, const ReportOptions
 std::vector<std::string> terms() {
     return {
         "Original is the old finish, repair what was coloured to match it. Both were read from one picture, "
-        "by a "
-        "grey card in it, under the light of that picture.",
+        "by a grey card in it, under the light of that picture.",
         "Colours are CIELAB (D50, 2°): L* is lightness, 0 black to 100 white; a* runs from green (minus) to "
-        "red "
-        "(plus), b* from blue (minus) to yellow (plus). ΔE2000 (CIEDE2000) is how far two colours are apart; "
-        "about 1 is the least that most people notice side by side (common practice, no source). ± is the "
-        "half "
-        "width of a 95 % interval.",
-        "match: ΔE2000 with its ± is within the tolerance. off: without its ± it is over twice the "
-        "tolerance. "
-        "undecided: the ± alone is over the tolerance. close: the rest. unfit: something spoiled the "
-        "reading."};
+        "red (plus), b* from blue (minus) to yellow (plus). ΔE2000 (CIEDE2000) is how far two colours are "
+        "apart; about 1 is the least that most people notice side by side (common practice, no source). ± "
+        "is the half width of a 95 % interval.",
+        "match: ΔE2000 with its ± is within the tolerance. off: less its ± it is over twice the "
+        "tolerance. undecided: the ± alone is over the tolerance. close: the rest. unfit: something spoiled "
+        "the reading."};
 }
 
 }  // namespace

@@ -76,9 +76,9 @@ struct ReportContent {
     std::string made, made_at;       ///< "Made 2026-11-25 12:00 UTC with …", and the time alone, ISO 8601
 };
 
-/// The report of a job. Before is an area's last reading taken as such, else its first fit one; after
-/// likewise the last, else the last fit one. `made` is the time that it is made at, UTC, ISO 8601. What
-/// records or texts do not hold, or hold damaged, is said to be not recorded; nothing throws.
+/// The report of a job. After is an area's last reading taken as such, else its last fit one; before is the
+/// last one taken as such up to there, else the first fit one. `made` is the time that it is made at, UTC,
+/// ISO 8601. What records or texts do not hold, or hold damaged, is said to be not recorded; nothing throws.
 ReportContent report_content(const JobDossier& dossier, const ReportOptions& options,
                              const std::string& made);
 

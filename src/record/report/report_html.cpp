@@ -8,6 +8,7 @@
 #include "record/report/html_style.h"
 #include "record/report/html_text.h"
 #include "record/report/report_plot.h"
+#include "record/report/report_words.h"
 #include "record/report/svg_drawing.h"
 
 namespace tonemend {
@@ -15,12 +16,22 @@ namespace {
 
 // Escaped, and no line broken between a number and its unit or its ±.
 std::string flowing_text(const std::string& text) {
-    std::string escaped = html_text(text);
-    for (const auto& [what, by] :
-         {std::pair{" ± ", "&nbsp;±&nbsp;"}, {" ml", "&nbsp;ml"}, {" fl oz", "&nbsp;fl&nbsp;oz"}})
-        for (std::size_t at = escaped.find(what); at != std::string::npos; at = escaped.find(what, at + 1))
-            escaped.replace(at, std::string_view(what).size(), by);
-    return escaped;
+    std::string escaped;
+    std::size_t begin = 0;
+    for (const std::size_t blank : unbroken_blanks(text)) {
+        escaped += html_text(std::string_view(text).substr(begin, blank - begin)) + "&nbsp;";
+        begin = blank + 1;
+    }
+    return escaped + html_text(std::string_view(text).substr(begin));
+}
+
+// What the style sheet knows a cell as.
+const char* style_of(const std::string& text) {
+    if (text.empty()) return " class=\"empty\"";
+    if (text == nothing_there) return " class=\"none\"";
+    if (text.size() < 20 && text.find("±") != std::string::npos) return " class=\"number\"";
+    if (text.size() < 24 && text.ends_with(" UTC")) return " class=\"when\"";
+    return "";
 }
 
 // Writes the parts of the page one after the other.
@@ -111,13 +122,8 @@ class HtmlWriter {
 
   private:
     void cell(const ReportCell& cell, const std::string& head) {
-        const bool empty = cell.text.empty(),
-                   number = cell.text.find("±") != std::string::npos && cell.text.size() < 20;
-        page_ += fmt::format("<td data-head=\"{}\"{}{}>", html_text(head),
-                             empty    ? " class=\"empty\""
-                             : number ? " class=\"number\""
-                                      : "",
-                             empty ? "" : " dir=\"auto\"");
+        page_ += fmt::format("<td data-head=\"{}\"{}{}>", html_text(head), style_of(cell.text),
+                             cell.text.empty() ? "" : " dir=\"auto\"");
         // One element, so that it stays one beside the head of a stacked row.
         if (!cell.text.empty())
             page_ += fmt::format(

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "colour/srgb_display.h"
 #include "record/report/plot_scale.h"
@@ -44,6 +45,35 @@ bool is_covered(const std::vector<Point>& places, std::size_t place, double reac
         if (std::hypot(places[later].x - places[place].x, places[later].y - places[place].y) < reach)
             return true;
     return false;
+}
+
+double half_band(const ReportPoint& point) {
+    return point.original_u95 ? std::clamp((*point.original_u95)[0], 0.0, 50.0) : 0.0;
+}
+
+// The ± of the original's L*, a polygon for each run of readings whose ± is known; `column`: a reading's
+// width.
+std::vector<std::vector<Point>> bands_of(const std::vector<ReportPoint>& points, const PlotScale& rise,
+                                         double column) {
+    std::vector<std::vector<Point>> bands;
+    for (std::size_t first = 0; first < points.size(); ++first) {
+        std::size_t end = first;
+        while (end < points.size() && points[end].original_u95) ++end;
+        if (end == first) continue;
+        std::vector<Point> above, below;
+        for (std::size_t i = first; i < end; ++i) {
+            const double left = plot_left + static_cast<double>(i) * column, x = left + 0.5 * column;
+            // At both ends of the run the band fills the column.
+            for (const double at : {i == first ? left : x, i + 1 == end ? left + column : x}) {
+                above.push_back({at, rise(points[i].original.L + half_band(points[i]))});
+                below.push_back({at, rise(points[i].original.L - half_band(points[i]))});
+            }
+        }
+        above.insert(above.end(), below.rbegin(), below.rend());
+        bands.push_back(std::move(above));
+        first = end;
+    }
+    return bands;
 }
 
 // A plot in the making.
@@ -161,9 +191,6 @@ std::optional<ReportDrawing> draw_lightness_plot(const std::vector<ReportPoint>&
                                                  const ReportPalette& palette) {
     const std::vector<ReportPoint> points = sound(all);
     if (points.empty()) return std::nullopt;
-    const auto half_band = [](const ReportPoint& point) {
-        return point.original_u95 ? std::clamp((*point.original_u95)[0], 0.0, 50.0) : 0.0;
-    };
     Ends ends;
     for (const ReportPoint& point : points) {
         ends.hold(point.repair.L);
@@ -174,21 +201,17 @@ std::optional<ReportDrawing> draw_lightness_plot(const std::vector<ReportPoint>&
         palette,
         fmt::format("Plot of L* over the readings: the original at {:.1f}, the repair last at {:.1f}",
                     points.back().original.L, points.back().repair.L));
-    std::vector<Point> places, level, above, below;
+    std::vector<Point> places, level;
+    const double column = (plot_right - plot_left) / static_cast<double>(points.size());
     for (std::size_t i = 0; i < points.size(); ++i) {
-        const double x = plot_left + (static_cast<double>(i) + 0.5) / static_cast<double>(points.size()) *
-                                         (plot_right - plot_left);
+        const double x = plot_left + (static_cast<double>(i) + 0.5) * column;
         // The level of the first and of the last reading runs on to the frame.
-        for (const double at : {i == 0 ? plot_left : x, i + 1 == points.size() ? plot_right : x}) {
+        for (const double at : {i == 0 ? plot_left : x, i + 1 == points.size() ? plot_right : x})
             level.push_back({at, rise(points[i].original.L)});
-            above.push_back({at, rise(points[i].original.L + half_band(points[i]))});
-            below.push_back({at, rise(points[i].original.L - half_band(points[i]))});
-        }
         places.push_back({x, rise(points[i].repair.L)});
     }
-    std::vector<Point> band = above;
-    band.insert(band.end(), below.rbegin(), below.rend());
-    plot.part(DrawnPath{band, true, LineStyle::none, 0, {}, true, palette.band});
+    for (std::vector<Point>& band : bands_of(points, rise, column))
+        plot.part(DrawnPath{std::move(band), true, LineStyle::none, 0, {}, true, palette.band});
     plot.rise_ticks(rise);
     plot.frame();
     plot.part(DrawnPath{level, false, LineStyle::dashed, 1.4, palette.ink, false, {}});

@@ -19,8 +19,8 @@ inline constexpr double report_plot_width = 340;
 std::optional<ReportDrawing> draw_ab_plot(const std::vector<ReportPoint>& points,
                                           const ReportPalette& palette);
 
-/// L* upwards over the readings in their order: the original as a line with its ± as a band, the repair as
-/// above.
+/// L* upwards over the readings in their order: the original as a line with its ± as a band, which is left
+/// out where the ± is not known; the repair as above.
 std::optional<ReportDrawing> draw_lightness_plot(const std::vector<ReportPoint>& points,
                                                  const ReportPalette& palette);
 

@@ -7,6 +7,18 @@
 #include "record/number_text.h"
 
 namespace tonemend {
+namespace {
+
+bool begins_with_unit(std::string_view text) {
+    for (const std::string_view unit : {"±", "ml", "fl oz", "UTC", "min", "h", "d", "%"}) {
+        if (!text.starts_with(unit)) continue;
+        const std::string_view rest = text.substr(unit.size());
+        return rest.empty() || std::string_view(" ,.;:)\n").find(rest.front()) != std::string_view::npos;
+    }
+    return false;
+}
+
+}  // namespace
 
 std::string when_text(const std::string& time) {
     if (time.empty()) return not_recorded;
@@ -58,6 +70,19 @@ std::string lab_text(const Lab& lab) {
 
 std::string short_hash(const std::string& hash) {
     return hash.empty() ? not_recorded : hash.substr(0, 12);
+}
+
+std::vector<std::size_t> unbroken_blanks(std::string_view text) {
+    std::vector<std::size_t> places;
+    for (std::size_t at = text.find(' '); at != std::string_view::npos; at = text.find(' ', at + 1)) {
+        const std::string_view before = text.substr(0, at), behind = text.substr(at + 1);
+        const bool number = !before.empty() && before.back() >= '0' && before.back() <= '9';
+        const bool digit_behind = !behind.empty() && behind.front() >= '0' && behind.front() <= '9';
+        if ((number && begins_with_unit(behind)) || (before.ends_with("±") && digit_behind) ||
+            (before.ends_with(" fl") && behind.starts_with("oz")))
+            places.push_back(at);
+    }
+    return places;
 }
 
 std::string step_words(StepKind kind) {

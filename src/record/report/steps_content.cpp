@@ -37,9 +37,9 @@ ReportTable steps_table(const std::vector<FinishingStep>& steps, Units units) {
         planned = planned || step.done.empty();
         table.rows.push_back({{std::to_string(step.place)},
                               {work_of(step)},
-                              {mix.empty() ? "–" : mix},
-                              {step.kind == StepKind::sand ? "–" : std::to_string(step.coats)},
-                              {wait.empty() ? "–" : wait},
+                              {mix.empty() ? nothing_there : mix},
+                              {step.kind == StepKind::sand ? nothing_there : std::to_string(step.coats)},
+                              {wait.empty() ? nothing_there : wait},
                               {step.done.empty() ? "planned" : when_text(step.done)}});
     }
     if (mixed)

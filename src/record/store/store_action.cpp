@@ -91,7 +91,12 @@ std::string take_back(Database& database, const std::string& job, const std::str
         const Table& table = store_table(text_in(change.at(0)));
         const std::string& column = text_in(change.at(2));
         (void)table.index_of(column);  // what a damaged store names is not asked for
-        const SqlValue value = column == "undone" ? SqlValue(now) : change.at(3);
+        // Of `undone` both adding and dropping a record note that it was empty: what was added stands until
+        // now, what was dropped stands again.
+        const auto held =
+            database.row(fmt::format("SELECT {} FROM {} WHERE uid = ?", column, table.name), {change.at(1)});
+        const bool added = column == "undone" && held && text_in(held->at(0)).empty();
+        const SqlValue value = added ? SqlValue(now) : change.at(3);
         database.execute(fmt::format("UPDATE {} SET {} = ? WHERE uid = ?", table.name, column),
                          {value, change.at(1)});
     }

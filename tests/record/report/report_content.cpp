@@ -64,12 +64,17 @@ bool any_holds(const std::vector<std::string>& lines, const std::string& word) {
 }  // namespace
 
 TEST_CASE(
-    "A report's before and after are the last ones taken as such, else the first and the last fit one") {
+    "A report's before and after are the last ones taken as such, else the first and the last fit one, and "
+    "in that order") {
     CHECK(chosen("bda") == "1 to 3");
     CHECK(chosen("bdbdaad") == "3 to 6");
     CHECK(chosen("ddd") == "1 to 3");
     CHECK(chosen("DddD") == "2 to 3");
     CHECK(chosen("Bdd") == "1 to 3");
+    CHECK(chosen("bab") == "1 to 2");
+    CHECK(chosen("dB") == "1 to 1");
+    CHECK(chosen("ddb") == "3 to 3");
+    CHECK(chosen("A") == "none to 1");
     CHECK(chosen("d") == "1 to 1");
     CHECK(chosen("DD") == "none to none");
     CHECK(chosen("") == "none to none");
@@ -175,6 +180,19 @@ TEST_CASE("A wait is given in minutes, hours or days") {
     CHECK(wait_text(2 * 1440 + 190) == "2 d 3 h");
     CHECK(wait_text(3 * 1440 - 5) == "3 d");
     CHECK(wait_text(std::nan("")).empty());
+}
+
+TEST_CASE("No line is broken between a number and its unit, and else it may be") {
+    const auto marked = [](std::string text) {
+        for (const std::size_t blank : unbroken_blanks(text)) text[blank] = '_';
+        return text;
+    };
+    CHECK(marked("ΔE2000 6.9 ± 0.5 before, 0.4 ± 0.2 after") == "ΔE2000 6.9_±_0.5 before, 0.4_±_0.2 after");
+    CHECK(marked("0.364 fl oz (10.8 ml) dye, 3 min") == "0.364_fl_oz (10.8_ml) dye, 3_min");
+    CHECK(marked("2026-11-03 10:30 UTC") == "2026-11-03 10:30_UTC");
+    CHECK(marked("2 mineral spirits, 3 dyes, a ± b, fl oz") == "2 mineral spirits, 3 dyes, a ± b, fl_oz");
+    CHECK(marked("") == "");
+    CHECK(marked(" ") == " ");
 }
 
 TEST_CASE("Runs of readings' numbers are drawn together") {

@@ -161,6 +161,42 @@ TEST_CASE("No word of a report's PDF is cut off by the page or lies over another
     }
 }
 
+TEST_CASE("In a report's PDF a number and its unit stand on one line") {
+    for (const PaperSize paper : {PaperSize::a4, PaperSize::a5}) {
+        ReportOptions options;
+        options.paper = paper, options.units = Units::us;
+        int units = 0;
+        for (const auto& words : words_of(PdfFile(practised_job(), options)))
+            for (std::size_t i = 0; i < words.size(); ++i) {
+                const std::string& word = words[i].word;
+                if (word != "±" && word != "oz" && !word.starts_with("ml")) continue;
+                if (word == "±" && words.at(i + 1).word == "is") continue;  // a sentence on it
+                INFO(words[i - 1].word << " " << word);
+                ++units;
+                CHECK(std::abs(words[i].top - words[i - 1].top) < 1);
+                CHECK(words[i].left > words[i - 1].left);
+            }
+        CHECK(units > 30);
+    }
+}
+
+TEST_CASE("On a small sheet a report's plots stand one below the other, in type that can be read") {
+    for (const PaperSize paper : {PaperSize::a4, PaperSize::a5}) {
+        ReportOptions options;
+        options.paper = paper;
+        std::vector<WordBox> axes;  // of b*, of a*, of L*, as they are drawn
+        for (const auto& words : words_of(PdfFile(practised_job(), options)))
+            for (const WordBox& box : words)
+                if (box.word == "(CIELAB") axes.push_back(box);
+        REQUIRE(axes.size() == 3);
+        // DejaVu's lines are 1.164 of the type's size high; 7.5 points: common practice, no source.
+        for (const WordBox& box : axes) CHECK(box.bottom - box.top > 1.164 * 7.5);
+        const bool beside =
+            std::abs(axes[2].top - axes[0].top) < 1 || std::abs(axes[1].top - axes[0].top) < 1;
+        CHECK(beside == (paper == PaperSize::a4));
+    }
+}
+
 TEST_CASE("Long words and notes are whole in a report's PDF") {
     const PdfFile file(awkward_job(), {});
     std::string text = run_program("pdftotext -raw '" + file.path().string() + "' -").said;

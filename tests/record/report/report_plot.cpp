@@ -80,6 +80,32 @@ TEST_CASE("In the plot of L* lighter is up, and the original is a dashed line in
     for (const char* word : {"lighter", "darker", "CIELAB units"}) CHECK(says(*plot, word));
 }
 
+TEST_CASE("Where the original's ± is not known the plot of L* has no band") {
+    std::vector<ReportPoint> points;
+    for (int number = 1; number <= 4; ++number) points.push_back(reading_at(number, {45, 10, 24}));
+    points[1].original_u95.reset();
+    const auto plot = draw_lightness_plot(points, report_palette(false));
+    auto bands = parts_of<DrawnPath>(plot.value());
+    std::erase_if(bands, [](const DrawnPath& path) { return !path.filled; });
+    const auto discs = discs_of(*plot, true);
+    REQUIRE(bands.size() == 2);
+    const auto covers = [&](const DrawnPath& band, std::size_t reading) {
+        const auto [left, right] =
+            std::minmax_element(band.corners.begin(), band.corners.end(),
+                                [](const Point& p, const Point& q) { return p.x < q.x; });
+        return left->x < discs.at(reading).centre.x && discs.at(reading).centre.x < right->x;
+    };
+    CHECK(covers(bands[0], 0));
+    CHECK_FALSE(covers(bands[0], 1));
+    CHECK_FALSE(covers(bands[1], 1));
+    CHECK(covers(bands[1], 2));
+    CHECK(covers(bands[1], 3));
+    points[0].original_u95.reset(), points[2].original_u95.reset(), points[3].original_u95.reset();
+    for (const DrawnPath& path :
+         parts_of<DrawnPath>(draw_lightness_plot(points, report_palette(false)).value()))
+        CHECK_FALSE(path.filled);
+}
+
 TEST_CASE("An unfit reading is hollow in the plots") {
     const ReportPalette palette = report_palette(false);
     const auto plot =
