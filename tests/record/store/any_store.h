@@ -4,6 +4,7 @@
 #include <string>
 
 #include "record/store/job_store.h"
+#include "record/store/store_writer.h"
 #include "tests/support/postgres_server.h"
 #include "tests/support/scratch_folder.h"
 
