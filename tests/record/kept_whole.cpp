@@ -6,6 +6,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <set>
@@ -53,6 +54,21 @@ std::vector<int> all_said(int pipe_end) {
     return numbers;
 }
 
+/// From the start of a writer to its first acknowledgement, on this machine as it is now; microseconds.
+useconds_t time_of_a_writer(const AreaChoice& choice, const ReadingToKeep& reading) {
+    int ends[2], number = 0;
+    REQUIRE(pipe2(ends, O_CLOEXEC) == 0);
+    const auto start = std::chrono::steady_clock::now();
+    const pid_t child = keep_until_killed(choice, reading, ends[1]);
+    close(ends[1]);
+    REQUIRE(read(ends[0], &number, sizeof number) == sizeof number);
+    const auto taken = std::chrono::steady_clock::now() - start;
+    kill(child, SIGKILL);
+    waitpid(child, nullptr, 0);
+    close(ends[0]);
+    return static_cast<useconds_t>(std::chrono::duration_cast<std::chrono::microseconds>(taken).count());
+}
+
 /// Kills that many writers at random moments; after each, the store opens and holds what it acknowledged.
 void kill_writers(int times) {
     KeptArea area;
@@ -60,6 +76,9 @@ void kill_writers(int times) {
     reading.comparison.original.lab = {50, 10, 30}, reading.comparison.repair.lab = {52, 11, 29};
     std::set<int> acknowledged;
     std::size_t kept = 0;
+    reading.annotated.resize(19999);
+    useconds_t usual = 0;
+    for (int i = 0; i < 3; ++i) usual = time_of_a_writer(area.choice, reading);  // the first makes the store
     for (int i = 0; i < times; ++i) {
         // Another picture each time, so that its file is in the making too.
         reading.annotated.resize(20000 + static_cast<std::size_t>(i));
@@ -67,7 +86,7 @@ void kill_writers(int times) {
         REQUIRE(pipe2(ends, O_CLOEXEC) == 0);
         const pid_t child = keep_until_killed(area.choice, reading, ends[1]);
         close(ends[1]);
-        usleep(static_cast<useconds_t>(2000 + std::rand() % 40000));
+        usleep(static_cast<useconds_t>(std::rand()) % (3 * usual));
         kill(child, SIGKILL);
         waitpid(child, nullptr, 0);
         for (const int number : all_said(ends[0])) REQUIRE(acknowledged.insert(number).second);  // each once

@@ -23,7 +23,7 @@ fs::path pictures_beside(const fs::path& file) {
 
 // Text that is a JSON object stands as one, if that way it comes back as it was.
 OrderedJson embed(const std::string& text) {
-    const auto parsed = OrderedJson::parse(text, nullptr, false);
+    auto parsed = OrderedJson::parse(text, nullptr, false);
     if (parsed.is_object() && parsed.dump() == text) return parsed;
     return text;
 }
@@ -72,12 +72,12 @@ class RecordReader {
     explicit RecordReader(StoreWriter& writer) : writer_(writer) {}
 
     bool take(int depth, OrderedJson::parse_event_t event, OrderedJson& parsed) {
-        using enum OrderedJson::parse_event_t;
-        if (event == key && depth == 1) {
+        using Event = OrderedJson::parse_event_t;
+        if (event == Event::key && depth == 1) {
             table_ = parsed.get<std::string>();
             records_ = 0;
         }
-        if (event != object_end || depth != 2) return true;
+        if (event != Event::object_end || depth != 2) return true;
         ++records_;
         try {
             const Table& table = known(table_);
