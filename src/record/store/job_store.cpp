@@ -100,7 +100,7 @@ Job JobStore::start_job(const Job& wanted) {
     const std::lock_guard lock(mutex_);
     const std::string uid = new_uid();
     StoreAction action(*store_.database, uid);
-    const Job job = put_job(action, uid, wanted);
+    Job job = put_job(action, uid, wanted);
     action.commit(fmt::format("job {}", job.number));
     return job;
 }
@@ -220,11 +220,11 @@ std::string JobStore::newest_area_of(const std::string& job_name) {
 
 std::string JobStore::standing_area(const std::string& job_name, bool make, const std::string& area_name) {
     const std::lock_guard lock(mutex_);
-    if (const std::string area = newest_area_of(job_name); !area.empty() || !make) return area;
+    if (std::string area = newest_area_of(job_name); !area.empty() || !make) return area;
     const std::string uid = new_uid();
     // From here on nobody else writes: whoever was quicker is seen.
     StoreAction action(*store_.database, uid);
-    if (const std::string area = newest_area_of(job_name); !area.empty()) return area;
+    if (std::string area = newest_area_of(job_name); !area.empty()) return area;
     const StartedJob started = put_whole_job(action, uid, {.name = job_name}, {}, {.name = area_name});
     action.commit(fmt::format("job {}", started.job.number));
     return started.area.uid;

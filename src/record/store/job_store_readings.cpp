@@ -30,7 +30,7 @@ Json parse_text(const std::string& text) {
 std::string detach(Database& database, Json& text, const char* part) {
     if (!text.contains("frame") || !text["frame"].contains(part)) return "";
     const std::string body = text["frame"][part].dump();
-    const std::string hash = sha256(body);
+    std::string hash = sha256(body);
     insert_record(database, "calibrations", {{"hash", hash}, {"kind", std::string(part)}, {"text", body}},
                   true);
     text["frame"][part] = hash;

@@ -22,7 +22,7 @@ std::string sha256(const std::string& text) {
 }
 
 bool is_sha256(const std::string& text) {
-    return text.size() == 2 * SHA256_DIGEST_SIZE &&
+    return text.size() == std::size_t{2} * SHA256_DIGEST_SIZE &&
            text.find_first_not_of("0123456789abcdef") == std::string::npos;
 }
 
