@@ -30,9 +30,9 @@ namespace {
 
 // The newest reading of the area is the one that this one is compared with by whoever looks at the row.
 void hold_against_earlier(const ChosenArea& place, const PictureLight& light, Comparison& comparison) {
-    const auto earlier = list_readings(*place.store, place.area.uid);
-    if (earlier.empty()) return;
-    for (Warning& warning : warn_of_other_light(earlier.back().number, earlier.back().light, light))
+    const auto earlier = newest_reading(*place.store, place.area.uid);
+    if (!earlier) return;
+    for (Warning& warning : warn_of_other_light(earlier->number, earlier->light, light))
         comparison.warnings.push_back(std::move(warning));
 }
 

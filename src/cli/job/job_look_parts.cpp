@@ -17,11 +17,8 @@ struct LookOptions {
 
 void list(LookOptions& options) {
     const StoreLocation location = parse_store_location(options.choice.store);
-    std::error_code failure;
     // Before the first job there is no store, and nothing is wrong.
-    if (options.choice.store.empty() && !location.file.empty() &&
-        !std::filesystem::exists(location.file, failure))
-        return print_out(list_jobs({}));
+    if (options.choice.store.empty() && !location.is_there()) return print_out(list_jobs({}));
     print_out(list_jobs(JobStore(location, StoreUse::reading).search(options.query)));
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <span>
 
 #include "cli/job/add_part.h"
 #include "cli/job/job_choice.h"
@@ -24,12 +25,6 @@ struct ReportPartOptions {
     ReportOptions report;
 };
 
-void write_out(const std::string& file, const char* bytes, std::size_t size) {
-    WholeStream out(file);
-    out.stream().write(bytes, static_cast<std::streamsize>(size));
-    out.finish();
-}
-
 void write_report(ReportPartOptions& options) {
     if (options.html.empty() && options.pdf.empty())
         throw InputError("say where the report goes: --html FILE, --pdf FILE, or both");
@@ -49,12 +44,12 @@ void write_report(ReportPartOptions& options) {
     std::string said;
     if (!options.html.empty()) {
         const std::string page = report_html(content, pictures, options.report);
-        write_out(options.html, page.data(), page.size());
+        write_owners_file(options.html, std::as_bytes(std::span(page)));
         said += fmt::format("  {} is written\n", one_line(options.html, 400));
     }
     if (!options.pdf.empty()) {
         const std::vector<std::byte> pages = report_pdf(content, pictures, options.report);
-        write_out(options.pdf, reinterpret_cast<const char*>(pages.data()), pages.size());
+        write_owners_file(options.pdf, pages);
         said += fmt::format("  {} is written\n", one_line(options.pdf, 400));
     }
     print_out(said);

@@ -9,41 +9,29 @@ namespace {
 
 constexpr std::size_t most_lines = 200;
 
-bool store_is_there(const StoreLocation& location) {
-    std::error_code failure;
-    return location.file.empty() || std::filesystem::exists(location.file, failure);
-}
-
 }  // namespace
 
 void JobDesk::open(const StoreLocation& store, const std::string& current) {
-    if (!(location_ == store)) store_.reset();
-    location_ = store;
+    if (!(door_.location() == store)) door_ = StoreDoor(store);
     current_ = current;
     field_.set("");
     look();
     select_area(current);
 }
 
-JobStore& JobDesk::store(StoreUse use) {
-    if (!store_) store_ = std::make_unique<JobStore>(location_, use);
-    return *store_;
-}
-
 void JobDesk::look() {
     lines_.clear();
     selected_ = 0;
-    // Nothing is made by looking.
-    if (!store_ && !store_is_there(location_)) return;
-    JobStore& kept = store(StoreUse::reading);
-    for (const JobSummary& summary : kept.search({.anywhere = field_.text()})) {
-        for (const Piece& piece : kept.pieces(summary.job.uid))
-            for (const Area& area : kept.areas(piece.uid)) {
+    const auto kept = door_.look();
+    if (!kept) return;
+    for (const JobSummary& summary : kept->search({.anywhere = field_.text()})) {
+        for (const Piece& piece : kept->pieces(summary.job.uid))
+            for (const Area& area : kept->areas(piece.uid)) {
                 if (lines_.size() >= most_lines) return;
                 DeskLine& line = lines_.emplace_back();
                 line.job = summary.job, line.area = area;
                 line.piece = piece.name, line.wood = piece.wood;
-                const auto readings = kept.readings(area.uid);
+                const auto readings = kept->readings(area.uid);
                 line.readings = static_cast<int>(readings.size());
                 if (!readings.empty()) line.de2000 = readings.back().de2000;
             }
@@ -108,8 +96,7 @@ JobDesk::Outcome JobDesk::press(DeskKey key) {
 
 JobDesk::Outcome JobDesk::start_job() {
     if (field_.text().empty()) throw InputError("type the new job's name first");
-    store_.reset();  // it may have been opened to look only
-    JobStore& kept = store(StoreUse::keeping);
+    JobStore& kept = *door_.keep();
     const StartedJob started = kept.start_job({.name = field_.text()}, {}, {});
     const Job& job = started.job;
     current_ = started.area.uid;
@@ -122,7 +109,7 @@ JobDesk::Outcome JobDesk::start_job() {
 JobDesk::Outcome JobDesk::add_area() {
     const DeskLine chosen = line();
     if (field_.text().empty()) throw InputError("type the new area's name first; arrows choose the job");
-    const Area area = store(StoreUse::keeping).add_area({.piece = chosen.area.piece, .name = field_.text()});
+    const Area area = door_.keep()->add_area({.piece = chosen.area.piece, .name = field_.text()});
     current_ = area.uid;
     field_.set("");
     look();
@@ -134,7 +121,7 @@ JobDesk::Outcome JobDesk::add_area() {
 
 JobDesk::Outcome JobDesk::close_or_open() {
     const DeskLine chosen = line();
-    JobStore& kept = store(StoreUse::keeping);
+    JobStore& kept = *door_.keep();
     const bool open = chosen.job.closed.empty();
     if (open)
         kept.close_job(chosen.job.uid, utc_now());
@@ -152,14 +139,14 @@ JobDesk::Outcome JobDesk::copy_recipe() {
     const DeskLine chosen = line();
     if (current_.empty() || chosen.area.uid == current_)
         throw InputError("choose another area to copy from; its recipe goes to where readings go");
-    const auto steps = store(StoreUse::keeping).copy_recipe(chosen.area.uid, current_);
+    const auto steps = door_.keep()->copy_recipe(chosen.area.uid, current_);
     return {"", fmt::format("{} steps of job {} are planned here too.", steps.size(), chosen.job.number),
             false};
 }
 
 JobDesk::Outcome JobDesk::take_back_newest() {
     const DeskLine chosen = line();
-    const std::string words = store(StoreUse::keeping).undo(chosen.job.uid);
+    const std::string words = door_.keep()->undo(chosen.job.uid);
     look();
     select_area(chosen.area.uid);
     return {"", fmt::format("Job {}: {} is taken back.", chosen.job.number, words), false};

@@ -44,7 +44,6 @@ class JobDesk {
   private:
     void look();
     void select_area(const std::string& area);
-    JobStore& store(StoreUse use);
     const DeskLine& line() const;
     Outcome start_job();
     Outcome add_area();
@@ -52,8 +51,7 @@ class JobDesk {
     Outcome copy_recipe();
     Outcome take_back_newest();
 
-    StoreLocation location_;
-    std::unique_ptr<JobStore> store_;
+    StoreDoor door_;
     std::string current_;
     TextField field_;
     std::vector<DeskLine> lines_;

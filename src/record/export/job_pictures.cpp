@@ -67,10 +67,7 @@ std::vector<std::string> write_job_pictures(JobStore& store, const Job& job, con
             std::vector<std::byte> bytes = store.picture(hash);
             if (kind == "png" || kind == "jpg" || kind == "jpeg" || kind == "tif" || kind == "tiff")
                 describe(bytes, facts);
-            WholeStream out(folder / (file + "." + kind));
-            out.stream().write(reinterpret_cast<const char*>(bytes.data()),
-                               static_cast<std::streamsize>(bytes.size()));
-            out.finish();
+            write_owners_file(folder / (file + "." + kind), bytes);
         } catch (const InputError& error) {
             losses.push_back(fmt::format("{}: {}", file, error.what()));
         } catch (const Exiv2::Error& error) {

@@ -35,9 +35,7 @@ void write_table(OpenStore& from, const Table& table, const fs::path& folder) {
     SqlRow names;
     for (const Column& column : table.columns) names.emplace_back(std::string(column.name));
     write_line(out.stream(), names);
-    from.database->query(fmt::format("SELECT {} FROM {} ORDER BY {}", table.column_list(), table.name,
-                                     table.columns.front().name),
-                         {}, [&](const SqlRow& row) { write_line(out.stream(), row); });
+    from.database->query(table.select_all(), {}, [&](const SqlRow& row) { write_line(out.stream(), row); });
     out.finish();
 }
 

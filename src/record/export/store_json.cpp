@@ -114,15 +114,12 @@ std::vector<std::string> write_store_json(OpenStore& from, const fs::path& file,
     for (const Table& table : store_tables()) {
         out.stream() << fmt::format(",\n\"{}\": [", table.name);
         bool first = true;
-        from.database->query(
-            fmt::format("SELECT {} FROM {} ORDER BY {}", table.column_list(), table.name,
-                        table.columns.front().name),
-            {}, [&](const SqlRow& row) {
-                out.stream()
-                    << (first ? "\n" : ",\n")
-                    << to_row_json(table, row).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
-                first = false;
-            });
+        from.database->query(table.select_all(), {}, [&](const SqlRow& row) {
+            out.stream()
+                << (first ? "\n" : ",\n")
+                << to_row_json(table, row).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+            first = false;
+        });
         out.stream() << (first ? "]" : "\n]");
     }
     out.stream() << "\n}\n";

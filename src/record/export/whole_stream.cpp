@@ -45,4 +45,11 @@ void WholeStream::finish() {
     if (failure) refuse_file(file_, failure.message());
 }
 
+void write_owners_file(const std::filesystem::path& file, std::span<const std::byte> bytes) {
+    WholeStream out(file);
+    out.stream().write(reinterpret_cast<const char*>(bytes.data()),
+                       static_cast<std::streamsize>(bytes.size()));
+    out.finish();
+}
+
 }  // namespace tonemend

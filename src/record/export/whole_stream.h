@@ -1,7 +1,9 @@
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <fstream>
+#include <span>
 
 namespace tonemend {
 
@@ -23,5 +25,8 @@ class WholeStream {
     std::filesystem::path file_, unfinished_;
     std::ofstream out_;
 };
+
+/// Writes all of it as a WholeStream.
+void write_owners_file(const std::filesystem::path& file, std::span<const std::byte> bytes);
 
 }  // namespace tonemend

@@ -51,11 +51,6 @@ std::string place_of(const Job& job, int number) {
     return fmt::format("job {} ('{}') as reading {}", job.number, job.name, number);
 }
 
-bool is_there(const StoreLocation& location) {
-    std::error_code failure;
-    return location.file.empty() || std::filesystem::exists(location.file, failure);
-}
-
 }  // namespace
 
 std::string software_name() {
@@ -91,66 +86,82 @@ KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole r
 }
 
 std::shared_ptr<JobStore> AreaReadings::find() const {
-    if (!store_) {
-        if (!is_there(choice_.store)) return nullptr;
-        store_ = std::make_shared<JobStore>(choice_.store, StoreUse::reading);
-    }
-    if (area_.empty() && !choice_.area.empty()) {
-        if (!store_->area(choice_.area))
-            throw InputError(
-                fmt::format("{}: the area is not there any more; choose another job", store_->place()));
-        area_ = choice_.area;
-    }
-    if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, false);
-    return area_.empty() ? nullptr : store_;
+    const auto store = door_.look();
+    if (store) find_area(*store, false);
+    return area_.empty() ? nullptr : store;
 }
 
-void AreaReadings::make() {
-    if (find()) return;
-    if (!store_) store_ = std::make_shared<JobStore>(choice_.store, StoreUse::keeping);
-    if (area_.empty()) area_ = store_->standing_area(choice_.standing_job, true);
+std::shared_ptr<JobStore> AreaReadings::make() {
+    const auto store = door_.keep();
+    find_area(*store, true);
+    return store;
+}
+
+void AreaReadings::find_area(JobStore& store, bool make) const {
+    if (!area_.empty()) return;
+    if (choice_.area.empty()) {
+        area_ = store.standing_area(choice_.standing_job, make);
+        return;
+    }
+    if (!store.area(choice_.area))
+        throw InputError(
+            fmt::format("{}: the area is not there any more; choose another job", store.place()));
+    area_ = choice_.area;
 }
 
 KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
     const std::lock_guard lock(mutex_);
-    make();
-    const bool first = store_->readings(area_).empty();
+    const auto store = make();
+    const bool first = store->readings(area_).empty();
     const ReadingRole role = reading.role.value_or(first ? ReadingRole::before : ReadingRole::during);
-    KeptReading kept = keep_in_area(*store_, area_, role, reading);
-    if (role == ReadingRole::after) (void)keep_before_after(*store_, area_);
+    KeptReading kept = keep_in_area(*store, area_, role, reading);
+    if (role == ReadingRole::after) (void)keep_before_after(*store, area_);
     return kept;
 }
 
 FinishingStep AreaReadings::add_step(const FinishingStep& wanted) {
     const std::lock_guard lock(mutex_);
-    make();
+    const auto store = make();
     FinishingStep step = wanted;
     step.area = area_;
-    return store_->add_step(step);
+    return store->add_step(step);
 }
 
 std::string AreaReadings::begin_piece() {
     const std::lock_guard lock(mutex_);
-    make();
-    const Job job = store_->job_of_area(area_);
-    const std::size_t pieces = store_->pieces(job.uid).size();
-    const Piece piece = store_->add_piece({.job = job.uid, .name = fmt::format("Piece {}", pieces + 1)});
-    return store_->add_area({.piece = piece.uid, .name = "Repair"}).uid;
+    const auto store = make();
+    const Job job = store->job_of_area(area_);
+    const std::size_t pieces = store->pieces(job.uid).size();
+    const Piece piece = store->add_piece({.job = job.uid, .name = fmt::format("Piece {}", pieces + 1)});
+    return store->add_area({.piece = piece.uid, .name = "Repair"}).uid;
 }
+
+namespace {
+
+KeptReading to_listed(JobStore& store, const Job& job, const ReadingRecord& record) {
+    KeptReading kept = to_kept(record, place_of(job, record.number));
+    try {
+        if (const auto text = kept_reading(store.reading_text(record.uid))) kept.light = text->light;
+    } catch (const InputError&) {
+        // Its numbers are there all the same; verify tells what is not.
+        kept.has_source = false;
+    }
+    return kept;
+}
+
+}  // namespace
 
 std::vector<KeptReading> list_readings(JobStore& store, const std::string& area) {
     const Job job = store.job_of_area(area);
     std::vector<KeptReading> all;
-    for (const ReadingRecord& record : store.readings(area)) {
-        KeptReading& kept = all.emplace_back(to_kept(record, place_of(job, record.number)));
-        try {
-            if (const auto text = kept_reading(store.reading_text(record.uid))) kept.light = text->light;
-        } catch (const InputError&) {
-            // Its numbers are there all the same; verify tells what is not.
-            kept.has_source = false;
-        }
-    }
+    for (const ReadingRecord& record : store.readings(area)) all.push_back(to_listed(store, job, record));
     return all;
+}
+
+std::optional<KeptReading> newest_reading(JobStore& store, const std::string& area) {
+    const std::vector<ReadingRecord> readings = store.readings(area);
+    if (readings.empty()) return std::nullopt;
+    return to_listed(store, store.job_of_area(area), readings.back());
 }
 
 std::vector<KeptReading> AreaReadings::list() const {
@@ -169,20 +180,22 @@ ReadingRecord AreaReadings::record_of(int number) const {
 void AreaReadings::undo(int number) {
     const std::lock_guard lock(mutex_);
     (void)record_of(number);
-    store_->undo_reading(store_->job_of_area(area_).uid, number);
+    const auto store = make();
+    store->undo_reading(store->job_of_area(area_).uid, number);
 }
 
 ReopenedReading AreaReadings::reopen(int number) const {
     const std::lock_guard lock(mutex_);
     const ReadingRecord record = record_of(number);
+    const auto store = find();
     if (record.source.empty())
         throw InputError(
             fmt::format("reading {}: was kept without its picture and cannot be shown again", number));
-    const std::string text = store_->reading_text(record.uid);
+    const std::string text = store->reading_text(record.uid);
     const std::string name = fmt::format("reading {}", number);
-    Frame frame = read_picture(store_->picture(record.source), name);
+    Frame frame = read_picture(store->picture(record.source), name);
     try {
-        ReopenedReading reopened{to_kept(record, place_of(store_->job_of_area(area_), number)),
+        ReopenedReading reopened{to_kept(record, place_of(store->job_of_area(area_), number)),
                                  to_source(text, std::move(frame))};
         if (const auto kept = kept_reading(text)) reopened.reading.light = kept->light;
         return reopened;

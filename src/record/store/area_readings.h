@@ -1,11 +1,12 @@
 #pragma once
 
-#include <functional>
 #include <memory>
+#include <mutex>
+#include <optional>
 #include <string>
 
 #include "record/reading_store.h"
-#include "record/store/job_store.h"
+#include "record/store/store_door.h"
 
 namespace tonemend {
 
@@ -20,7 +21,7 @@ struct AreaChoice {
 /// The readings of one area of a store. Nothing is made before the first reading is kept.
 class AreaReadings : public ReadingStore {
   public:
-    explicit AreaReadings(AreaChoice choice) : choice_(std::move(choice)) {}
+    explicit AreaReadings(AreaChoice choice) : choice_(std::move(choice)), door_(choice_.store) {}
 
     KeptReading keep(const ReadingToKeep& reading) override;
     std::vector<KeptReading> list() const override;
@@ -38,12 +39,13 @@ class AreaReadings : public ReadingStore {
 
   private:
     std::shared_ptr<JobStore> find() const;
-    void make();
+    std::shared_ptr<JobStore> make();
+    void find_area(JobStore& store, bool make) const;
     ReadingRecord record_of(int number) const;
 
     AreaChoice choice_;
     mutable std::mutex mutex_;
-    mutable std::shared_ptr<JobStore> store_;  // below: under mutex_
+    mutable StoreDoor door_;  // below: under mutex_
     mutable std::string area_;
 };
 
@@ -53,6 +55,9 @@ KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole r
 
 /// The area's readings as ReadingStore lists them.
 std::vector<KeptReading> list_readings(JobStore& store, const std::string& area);
+
+/// The newest of them; nothing when there is none.
+std::optional<KeptReading> newest_reading(JobStore& store, const std::string& area);
 
 /// Name and version of this program.
 std::string software_name();

@@ -1,5 +1,7 @@
 #include "record/store/schema.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <stdexcept>
 
@@ -9,6 +11,17 @@ std::string Table::column_list() const {
     std::string list;
     for (const Column& column : columns) list.append(list.empty() ? "" : ", ").append(column.name);
     return list;
+}
+
+std::string Table::select_all() const {
+    return fmt::format("SELECT {} FROM {} ORDER BY {}", column_list(), name, columns.front().name);
+}
+
+std::string Table::insert(bool or_there) const {
+    std::string places;
+    for (std::size_t i = 0; i < columns.size(); ++i) places += i == 0 ? "?" : ", ?";
+    return fmt::format("INSERT INTO {} ({}) VALUES ({}){}", name, column_list(), places,
+                       or_there ? " ON CONFLICT DO NOTHING" : "");
 }
 
 std::size_t Table::index_of(std::string_view column) const {

@@ -21,6 +21,10 @@ struct Table {
 
     /// "uid, name, …".
     std::string column_list() const;
+    /// SELECT of every column, in the order of the first.
+    std::string select_all() const;
+    /// INSERT of every column; with `or_there`, a record of that name that is there already stays as it is.
+    std::string insert(bool or_there = false) const;
     /// Where the column stands. Throws std::logic_error when there is none of that name.
     std::size_t index_of(std::string_view column) const;
 };

@@ -24,14 +24,8 @@ void insert_record(Database& database, std::string_view table, std::initializer_
                    bool or_there) {
     const Table& shape = store_table(table);
     SqlRow row;
-    std::string places;
-    for (const Column& column : shape.columns) {
-        row.push_back(value_named(values, column.name));
-        places += places.empty() ? "?" : ", ?";
-    }
-    database.execute(fmt::format("INSERT INTO {} ({}) VALUES ({}){}", table, shape.column_list(), places,
-                                 or_there ? " ON CONFLICT DO NOTHING" : ""),
-                     row);
+    for (const Column& column : shape.columns) row.push_back(value_named(values, column.name));
+    database.execute(shape.insert(or_there), row);
 }
 
 StoreAction::StoreAction(Database& database, std::string job)

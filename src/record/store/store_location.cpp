@@ -6,6 +6,11 @@
 
 namespace tonemend {
 
+bool StoreLocation::is_there() const {
+    std::error_code failure;
+    return file.empty() || std::filesystem::exists(file, failure);
+}
+
 StoreLocation parse_store_location(const std::string& text) {
     if (text.starts_with("postgresql://") || text.starts_with("postgres://")) return {{}, text};
     if (!text.empty()) return {std::filesystem::absolute(text), {}};

@@ -12,6 +12,8 @@ struct StoreLocation {
 
     /// Where a file's pictures are: FILE.pictures beside it.
     std::filesystem::path pictures() const { return std::filesystem::path(file).concat(".pictures"); }
+    /// A server counts as there.
+    bool is_there() const;
     bool operator==(const StoreLocation&) const = default;
 };
 

@@ -82,4 +82,11 @@ ComparisonRecord to_comparison(const SqlRow& values) {
             row.text("text")};
 }
 
+void read_record(std::string_view table, const SqlRow& row) {
+    if (table == "jobs") (void)to_job(row);
+    if (table == "steps") (void)to_step(row);
+    if (table == "readings") (void)to_reading(row);
+    if (table == "comparisons") (void)to_comparison(row);
+}
+
 }  // namespace tonemend

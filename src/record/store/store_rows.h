@@ -22,6 +22,9 @@ FinishingStep to_step(const SqlRow& row);
 ReadingRecord to_reading(const SqlRow& row);
 ComparisonRecord to_comparison(const SqlRow& row);
 
+/// Reads a row of any table whose records the ones above are; others are passed over. Throws as they do.
+void read_record(std::string_view table, const SqlRow& row);
+
 template <typename Read>
 auto read_all(Database& database, std::string_view table, std::string_view condition, const SqlRow& values,
               Read read) {

@@ -10,10 +10,7 @@ namespace {
 
 // What a record's words and numbers must be, so that whoever lists it later can.
 void require_record(const Table& table, const SqlRow& row) {
-    if (table.name == "jobs") (void)to_job(row);
-    if (table.name == "steps") (void)to_step(row);
-    if (table.name == "readings") (void)to_reading(row);
-    if (table.name == "comparisons") (void)to_comparison(row);
+    read_record(table.name, row);
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         const Column& column = table.columns[i];
         if (column.kind == ColumnKind::text) (void)text_in(row.at(i));
@@ -53,10 +50,7 @@ void StoreWriter::put(const Table& table, SqlRow row) {
         return;
     }
     if (table.name == "jobs" || table.name == "readings") give_free_number(table, row);
-    std::string places;
-    for (std::size_t i = 0; i < row.size(); ++i) places += i == 0 ? "?" : ", ?";
-    database.execute(fmt::format("INSERT INTO {} ({}) VALUES ({})", table.name, table.column_list(), places),
-                     row);
+    database.execute(table.insert(), row);
     ++outcome_.added;
 }
 
@@ -78,9 +72,7 @@ CopyOutcome copy_store(OpenStore& from, OpenStore& to) {
     Transaction reading(*from.database, Database::Access::reading);
     StoreWriter writer(to);
     for (const Table& table : store_tables())
-        from.database->query(fmt::format("SELECT {} FROM {} ORDER BY {}", table.column_list(), table.name,
-                                         table.columns.front().name),
-                             {}, [&](const SqlRow& row) { writer.put(table, row); });
+        from.database->query(table.select_all(), {}, [&](const SqlRow& row) { writer.put(table, row); });
     for (const SqlRow& picture : from.database->rows("SELECT hash, kind FROM pictures ORDER BY hash")) {
         const VaultName name{text_in(picture.at(0)), text_in(picture.at(1))};
         writer.put_picture(name, from.pictures->get(name));
