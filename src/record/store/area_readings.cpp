@@ -92,7 +92,7 @@ std::shared_ptr<JobStore> AreaReadings::find() const {
 }
 
 std::shared_ptr<JobStore> AreaReadings::make() {
-    const auto store = door_.keep();
+    auto store = door_.keep();
     find_area(*store, true);
     return store;
 }
