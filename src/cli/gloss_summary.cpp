@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "record/number_text.h"
+
 namespace tonemend {
 namespace {
 
@@ -10,10 +12,10 @@ std::string region_line(const char* role, const GlossSplit& split, double shimme
     std::vector<std::string> pictures;
     for (const double gloss : split.by_picture) pictures.push_back(fmt::format("{:.1f}", 100 * gloss));
     return fmt::format(
-        "  {:<9} gloss {:.1f} ± {:.1f} % of white (in the pictures {})   shimmer {:.1f} ± {:.1f} % (ΔE2000 "
+        "  {:<9} gloss {:.1f} {} % of white (in the pictures {})   shimmer {:.1f} {} % (ΔE2000 "
         "{:.1f})\n",
-        role, 100 * split.gloss, 196 * split.gloss_u, fmt::join(pictures, ", "), 100 * split.shimmer,
-        100 * split.shimmer_u95, shimmer_de2000);
+        role, 100 * split.gloss, interval_text(196 * split.gloss_u), fmt::join(pictures, ", "),
+        100 * split.shimmer, interval_text(100 * split.shimmer_u95), shimmer_de2000);
 }
 
 }  // namespace
@@ -24,9 +26,9 @@ std::string summarise_gloss(const std::vector<LampPosition>& positions, const Gl
     std::string text = summarise(*first.frame, first.calibration, result.without_gloss, swatches);
     const Difference& alone = result.with_gloss.difference;
     text += fmt::format(
-        "\n  read without what the finish mirrors, from {} pictures; the first alone reads ΔE2000 {:.1f} ± "
-        "{:.1f}\n",
-        positions.size(), alone.de2000, alone.de2000_u95);
+        "\n  read without what the finish mirrors, from {} pictures; the first alone reads ΔE2000 {:.1f} "
+        "{}\n",
+        positions.size(), alone.de2000, interval_text(alone.de2000_u95));
     text += region_line("original", result.original, result.original_shimmer_de2000);
     text += region_line("repair", result.repair, result.repair_shimmer_de2000);
     text += fmt::format("  sheen: {}\n  figure: {}\n", say_sheen(result.sheen), say_figure(result.figure));

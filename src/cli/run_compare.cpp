@@ -61,7 +61,7 @@ std::string keep(const ChosenArea& place, const CompareOptions& options, const R
     const KeptReading kept = keep_in_area(*place.store, place.area.uid, options.role, reading, light);
     std::string said = fmt::format("  kept in {}{}\n", kept.place, place.started ? ", a new job" : "");
     if (options.role != ReadingRole::after) return said;
-    const auto pair = keep_before_after(*place.store, place.area.uid);
+    const auto pair = find_before_after(place.store->readings(place.area.uid));
     if (!pair) return said + "  no reading was taken before; nothing to hold it against\n";
     return said + say_before_after(*pair);
 }

@@ -20,15 +20,17 @@ std::string light_text(const KnownLight& light) {
 std::string light_line(const PairUnderOne& light, std::size_t number) {
     const Difference& d = light.comparison.difference;
     const bool unfit = light.comparison.unfit();
-    return fmt::format("  {}  {:<34} ΔE2000 {:>4.1f} ± {:.1f}   {}\n", number, light_text(light.light),
-                       d.de2000, d.de2000_u95, unfit ? "UNFIT" : in_capitals(name(light.comparison.verdict)));
+    return fmt::format("  {}  {:<34} ΔE2000 {:>4.1f} {}   {}\n", number, light_text(light.light), d.de2000,
+                       interval_text(d.de2000_u95),
+                       unfit ? "UNFIT" : in_capitals(name(light.comparison.verdict)));
 }
 
 std::string numbers(const char* what, const std::array<double, 3>& values, const std::array<double, 3>& u95) {
     std::string text = fmt::format("  {:<14}", what);
     constexpr std::array axes{"L*", "a*", "b*"};
     for (std::size_t k = 0; k < 3; ++k)
-        text += fmt::format("   {} {:>5} ± {:.1f}", axes[k], number_text(values[k], Sign::always), u95[k]);
+        text += fmt::format("   {} {:>5} {}", axes[k], number_text(values[k], Sign::always),
+                            interval_text(u95[k]));
     return text + "\n";
 }
 
@@ -41,16 +43,16 @@ std::string change_lines(const PairUnderLights& pair, std::size_t index) {
     const PairUnderOne &first = pair.lights.front(), &second = pair.lights[index + 1];
     const Difference &before = first.comparison.difference, &after = second.comparison.difference;
     std::string text = fmt::format(
-        "\n  {} under {}   parts by {:.1f} ± {:.1f}   (caution {:.1f}, alarm "
+        "\n  {} under {}   parts by {:.1f} {}   (caution {:.1f}, alarm "
         "{:.1f})\n  {}\n  {}\n\n",
-        in_capitals(name(change.verdict)), second.light.name, change.parting, change.parting_u95,
-        pair.limits.caution, pair.limits.alarm, say_verdict(change, first, second),
-        say_shift(change, second.light.name));
+        in_capitals(name(change.verdict)), second.light.name, change.parting,
+        interval_text(change.parting_u95), pair.limits.caution, pair.limits.alarm,
+        say_verdict(change, first, second), say_shift(change, second.light.name));
     text += numbers("light 1", apart(before), before.lab_u95);
     text += numbers(fmt::format("light {}", index + 2).c_str(), apart(after), after.lab_u95);
     text += numbers("change", change.shift, change.shift_u95);
-    text += fmt::format("  metamerism index (had they matched in light 1)   ΔE2000 {:.1f} ± {:.1f}\n",
-                        change.index.de2000, change.index_u95);
+    text += fmt::format("  metamerism index (had they matched in light 1)   ΔE2000 {:.1f} {}\n",
+                        change.index.de2000, interval_text(change.index_u95));
     for (const Warning& warning : change.warnings)
         text += fmt::format("  mind: {} ({})\n", warning.text, warning.code);
     return text;

@@ -30,10 +30,10 @@ std::string swatch(const Lab& lab, Swatches swatches) {
 }
 
 std::string reading_lines(const char* role, const Reading& reading, Swatches swatches) {
-    std::string text =
-        fmt::format("  {:<9} {}L* {:>5} ± {:.1f}   a* {:>5} ± {:.1f}   b* {:>5} ± {:.1f}\n", role,
-                    swatch(reading.lab, swatches), plain(reading.lab.L), reading.lab_u95[0],
-                    plain(reading.lab.a), reading.lab_u95[1], plain(reading.lab.b), reading.lab_u95[2]);
+    std::string text = fmt::format(
+        "  {:<9} {}L* {:>5} {}   a* {:>5} {}   b* {:>5} {}\n", role, swatch(reading.lab, swatches),
+        plain(reading.lab.L), interval_text(reading.lab_u95[0]), plain(reading.lab.a),
+        interval_text(reading.lab_u95[1]), plain(reading.lab.b), interval_text(reading.lab_u95[2]));
     if (reading.figure_share > 0) {
         for (const auto& [part, lab] :
              {std::pair{"ground", reading.ground}, std::pair{"figure", reading.figure}}) {
@@ -59,7 +59,7 @@ std::string move_lines(const Comparison& comparison) {
 
 std::string headline(const Comparison& comparison) {
     const Difference& d = comparison.difference;
-    const std::string number = fmt::format("\n  ΔE2000 {:.1f} ± {:.1f}   ", d.de2000, d.de2000_u95);
+    const std::string number = fmt::format("\n  ΔE2000 {:.1f} {}   ", d.de2000, interval_text(d.de2000_u95));
     if (comparison.unfit()) {
         const Warning& worst = comparison.warnings.front();
         return fmt::format("{}UNFIT, don't work by it\n  {} ({})\n\n", number, worst.text, worst.code);
@@ -118,8 +118,8 @@ std::string vial_line(const Vial& vial) {
     }
     std::string tube;
     for (const std::string& c : cells) tube += c;
-    return fmt::format("  {:>8}  |{}|  {:<8}   {}  {:>5} ± {:.1f}", vial.left, tube, vial.right, vial.axis,
-                       number_text(vial.difference, Sign::always), vial.u95);
+    return fmt::format("  {:>8}  |{}|  {:<8}   {}  {:>5} {}", vial.left, tube, vial.right, vial.axis,
+                       number_text(vial.difference, Sign::always), interval_text(vial.u95));
 }
 
 std::string summarise(const Frame& frame, const Calibration& calibration, const Comparison& comparison,

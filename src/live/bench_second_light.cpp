@@ -9,7 +9,7 @@ namespace tonemend {
 void Bench::go_on_with_second_light() {
     if (held_ && lamp_ == LampSaid::nothing) {
         lamp_ = LampSaid::changed;
-        say("This is the second light now. J lets go of both.");
+        say("This is the second light now. Readings taken keep what it does; J lets go of both.");
     } else if (held_) {
         held_.reset(), lamp_ = LampSaid::nothing;
         say("Light one is let go.");

@@ -33,6 +33,15 @@ std::shared_ptr<const HeldLight> hold_light(const Frame& frame,
         pair_of("light one", frame, calibration, comparison, stated), light_of(frame, *calibration)});
 }
 
+PairUnderLights under_both(const HeldComparison& held, const Frame& frame,
+                           const std::shared_ptr<const Calibration>& calibration,
+                           const Comparison& comparison) {
+    return {
+        {held.first->pair, pair_of("light two", frame, calibration, comparison, calibration->stated.light)},
+        {*held.change},
+        {}};
+}
+
 HeldComparison compare_with_held(const std::shared_ptr<const HeldLight>& held, LampSaid said,
                                  const Frame& frame, const std::shared_ptr<const Calibration>& calibration,
                                  const Comparison& comparison, const std::optional<StatedLight>& stated) {

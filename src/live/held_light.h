@@ -31,6 +31,12 @@ std::shared_ptr<const HeldLight> hold_light(const Frame& frame,
                                             const Comparison& comparison,
                                             const std::optional<StatedLight>& stated);
 
+/// The pair under both lights, for a job's record. `held` must have a change, and the rest be what it was
+/// made of.
+PairUnderLights under_both(const HeldComparison& held, const Frame& frame,
+                           const std::shared_ptr<const Calibration>& calibration,
+                           const Comparison& comparison);
+
 /// The present reading against the held one. The lamp is another when the person says so, when another light
 /// is stated, or when the white of the card differs (compare_light's "light-changed"), which a camera that
 /// balances by itself hides.

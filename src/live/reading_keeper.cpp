@@ -69,6 +69,8 @@ KeptReading ReadingKeeper::put(const Order& order) {
                           std::move(source),
                           light_of(*state.measured, *state.calibration)};
     reading.role = order.role;
+    if (state.held && state.held->change)
+        reading.lights = under_both(*state.held, *state.measured, state.calibration, *state.comparison);
     return order.store->keep(reading);
 }
 

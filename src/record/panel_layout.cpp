@@ -72,7 +72,7 @@ class Pen {
 
 void place_verdict(Pen& pen, const Comparison& comparison, PanelLayout& layout) {
     const Difference& d = comparison.difference;
-    const std::string text = fmt::format("{:.1f} ± {:.1f}  {}", d.de2000, d.de2000_u95,
+    const std::string text = fmt::format("{:.1f} {}  {}", d.de2000, interval_text(d.de2000_u95),
                                          comparison.unfit() ? "UNFIT" : name(comparison.verdict));
     const double unit = pen.unit(), left = pen.left() + 3.4 * unit;
     TextStyle style = pen.style(verdict_size, ink, FontWeight::bold);
@@ -93,8 +93,8 @@ void place_vials(Pen& pen, const Comparison& comparison, PanelLayout& layout) {
     std::array<std::string, 3> numbers;
     double left_width = 0, right_width = 0, number_width = 0;
     for (std::size_t k = 0; k < 3; ++k) {
-        numbers[k] = fmt::format("{} {} ± {:.1f}", vials[k].axis,
-                                 number_text(vials[k].difference, Sign::always), vials[k].u95);
+        numbers[k] = fmt::format("{} {} {}", vials[k].axis, number_text(vials[k].difference, Sign::always),
+                                 interval_text(vials[k].u95));
         left_width = std::max(left_width, pen.measure(std::string(vials[k].left), side).width);
         right_width = std::max(right_width, pen.measure(std::string(vials[k].right), side).width);
         number_width = std::max(number_width, pen.measure(numbers[k], number).width);

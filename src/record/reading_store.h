@@ -8,6 +8,7 @@
 #include "calibrate/card/find_card.h"
 #include "calibrate/preflight/light_comparison.h"
 #include "measure/comparison.h"
+#include "measure/second_light.h"
 #include "picture/frame.h"
 #include "picture/region.h"
 #include "record/annotated_picture.h"
@@ -42,6 +43,8 @@ struct ReadingToKeep {
     std::optional<ReadingPicture> source;  ///< absent: the picture stays where it is, and only there
     std::optional<PictureLight> light = std::nullopt;  ///< of the picture, for later readings
     std::optional<ReadingRole> role = std::nullopt;    ///< absent: before when it is the first, else during
+    /// The pair under other lights too, this reading the last of them; absent: it was read under one.
+    std::optional<PairUnderLights> lights = std::nullopt;
 };
 
 /// A kept reading as a list shows it.

@@ -55,6 +55,14 @@ TEST_CASE("A held light is compared once the lamp is another: said, seen on the 
     const auto change = compare(same, LampSaid::changed).change;
     CHECK(change->verdict == LightVerdict::alarm);
     CHECK(change->shift[1] == Approx(3).margin(0.1));
+    // A job keeps both lights, each with its own reading.
+    const PairUnderLights both =
+        under_both(compare(same, LampSaid::changed), same.frame, same.calibration, same.comparison);
+    REQUIRE(both.lights.size() == 2);
+    CHECK(both.lights[0].light.name == "light one");
+    CHECK(both.lights[1].light.name == "light two");
+    CHECK(both.lights[1].comparison.difference.de2000 == same.comparison.difference.de2000);
+    CHECK(both.verdict() == LightVerdict::alarm);
     const auto bulb = hold_light(before.frame, before.calibration, before.comparison, parse_light("CIE-A"));
     CHECK(compare_with_held(bulb, LampSaid::nothing, same.frame, same.calibration, same.comparison,
                             parse_light("CIE-D65"))

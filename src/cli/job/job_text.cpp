@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "record/number_text.h"
+#include "record/report/reading_facts.h"
 
 namespace tonemend {
 namespace {
@@ -19,15 +20,23 @@ std::string line_of(const ReadingRecord& reading) {
                        interval_text(reading.u95), reading.unfit ? "unfit" : name(reading.verdict));
 }
 
+std::string say_comparison(const ComparisonRecord& comparison) {
+    if (comparison.kind == ComparisonKind::before_after) return "before and after";
+    std::string text = "second light";
+    for (const LightFacts& light : pair_facts(comparison.text).lights)
+        text += fmt::format("{}{}{}{}", text.find(':') == std::string::npos ? ": " : ", ", light.name,
+                            light.de2000 ? fmt::format(" ΔE2000 {:.1f}", *light.de2000) : "",
+                            light.change_verdict.empty() ? "" : " " + light.change_verdict);
+    return text;
+}
+
 std::string area_lines(const JobDossier::AreaDossier& area) {
     std::string text = fmt::format("    area {}\n", area.area.name);
     if (!area.area.note.empty()) text += fmt::format("      {}\n", area.area.note);
     for (const FinishingStep& step : area.steps) text += "      " + say_step(step);
     for (const JobDossier::ReadingDossier& reading : area.readings) text += line_of(reading.record);
     for (const ComparisonRecord& comparison : area.comparisons)
-        text += fmt::format(
-            "      {}  {}\n", short_moment(comparison.made),
-            comparison.kind == ComparisonKind::second_light ? "second light" : "before and after");
+        text += fmt::format("      {}  {}\n", short_moment(comparison.made), say_comparison(comparison));
     return text;
 }
 

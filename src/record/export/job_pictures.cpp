@@ -7,6 +7,7 @@
 #include "picture/srgb_profile.h"
 #include "picture/text_line.h"
 #include "record/export/whole_stream.h"
+#include "record/number_text.h"
 #include "record/store/owners_folder.h"
 
 namespace tonemend {
@@ -78,8 +79,8 @@ std::vector<std::string> write_job_pictures(JobStore& store, const Job& job, con
         for (const Area& area : store.areas(piece.uid))
             for (const ReadingRecord& reading : store.readings(area.uid)) {
                 PictureFacts facts{fmt::format("{}, {}", piece.name, area.name),
-                                   fmt::format("Job {}, reading {}: ΔE2000 {:.1f} ± {:.1f}", job.number,
-                                               reading.number, reading.de2000, reading.u95),
+                                   fmt::format("Job {}, reading {}: ΔE2000 {:.1f} {}", job.number,
+                                               reading.number, reading.de2000, interval_text(reading.u95)),
                                    reading.taken, reading.software};
                 write(reading, reading.annotated, "-annotated", facts);
                 write(reading, reading.source, "", facts);

@@ -10,6 +10,7 @@
 #include "picture/input_error.h"
 #include "picture/read_picture.h"
 #include "record/kept_reading_json.h"
+#include "record/second_light_json.h"
 #include "record/store/before_after.h"
 
 namespace tonemend {
@@ -47,6 +48,25 @@ KeptReading to_kept(const ReadingRecord& record, const std::string& place) {
     return kept;
 }
 
+// What a reading is held against when it is kept.
+std::vector<ComparisonRecord> comparisons_with(JobStore& store, const ReadingRecord& kept,
+                                               const std::optional<PairUnderLights>& lights) {
+    std::vector<ComparisonRecord> made;
+    if (kept.role == ReadingRole::after)
+        if (const auto pair = find_before_after(store.readings(kept.area)))
+            made.push_back(to_comparison_record(*pair));
+    if (lights)
+        made.push_back({.uid = {},
+                        .area = kept.area,
+                        .kind = ComparisonKind::second_light,
+                        .first = {},
+                        .second = kept.uid,
+                        .made = kept.taken,
+                        .text = to_json(*lights).dump(-1, ' ', false,
+                                                      nlohmann::ordered_json::error_handler_t::replace)});
+    return made;
+}
+
 std::string place_of(const Job& job, int number) {
     return fmt::format("job {} ('{}') as reading {}", job.number, job.name, number);
 }
@@ -79,6 +99,7 @@ KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole r
                                      png_number(reading.annotated, 20)};
     wanted.text = reading_json(reading, reading.source ? "source." + wanted.source->kind : "")
                       .dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    wanted.compare = [&](const ReadingRecord& kept) { return comparisons_with(store, kept, reading.lights); };
     const ReadingRecord kept = store.add_reading(wanted);
     KeptReading listed = to_kept(kept, place_of(store.job_of_area(area), kept.number));
     listed.light = reading.light;
@@ -114,9 +135,7 @@ KeptReading AreaReadings::keep(const ReadingToKeep& reading) {
     const auto store = make();
     const bool first = store->readings(area_).empty();
     const ReadingRole role = reading.role.value_or(first ? ReadingRole::before : ReadingRole::during);
-    KeptReading kept = keep_in_area(*store, area_, role, reading);
-    if (role == ReadingRole::after) (void)keep_before_after(*store, area_);
-    return kept;
+    return keep_in_area(*store, area_, role, reading);
 }
 
 FinishingStep AreaReadings::add_step(const FinishingStep& wanted) {

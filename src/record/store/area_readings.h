@@ -49,7 +49,8 @@ class AreaReadings : public ReadingStore {
     mutable std::string area_;
 };
 
-/// Keeps a reading in an area that is there, as `role`; `light_name`: what the person calls its light.
+/// Keeps a reading in an area that is there, as `role`, with its comparisons: one as "after" is held against
+/// the one before; `light_name`: what the person calls its light.
 KeptReading keep_in_area(JobStore& store, const std::string& area, ReadingRole role,
                          const ReadingToKeep& reading, const std::string& light_name = {});
 

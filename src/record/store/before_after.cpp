@@ -9,14 +9,16 @@
 namespace tonemend {
 
 std::optional<BeforeAfter> find_before_after(const std::vector<ReadingRecord>& readings) {
-    const ReadingRecord *before = nullptr, *after = nullptr;
+    const ReadingRecord *before = nullptr, *after = nullptr, *first_fit = nullptr;
     for (const ReadingRecord& reading : readings)
         if (reading.role == ReadingRole::after) after = &reading;
     if (after == nullptr) return std::nullopt;
     for (const ReadingRecord& reading : readings) {
         if (reading.number >= after->number) break;
-        if (before == nullptr || reading.role == ReadingRole::before) before = &reading;
+        if (reading.role == ReadingRole::before) before = &reading;
+        if (first_fit == nullptr && !reading.unfit) first_fit = &reading;
     }
+    if (before == nullptr) before = first_fit;
     if (before == nullptr) return std::nullopt;
     const Lab &then = before->repair, &now = after->repair;
     return BeforeAfter{*before,
@@ -26,23 +28,20 @@ std::optional<BeforeAfter> find_before_after(const std::vector<ReadingRecord>& r
                        {now.L - then.L, now.a - then.a, now.b - then.b}};
 }
 
-std::optional<BeforeAfter> keep_before_after(JobStore& store, const std::string& area) {
-    auto pair = find_before_after(store.readings(area));
-    if (!pair) return std::nullopt;
+ComparisonRecord to_comparison_record(const BeforeAfter& pair) {
     const nlohmann::ordered_json text{{"schema", "tonemend.before-after/1"},
-                                      {"before", pair->before.number},
-                                      {"after", pair->after.number},
-                                      {"gain", rounded(pair->gain)},
-                                      {"original_moved", rounded(pair->original_moved)},
-                                      {"repair_moved", numbers_json(pair->repair_moved)}};
-    store.add_comparison({.uid = {},
-                          .area = area,
-                          .kind = ComparisonKind::before_after,
-                          .first = pair->before.uid,
-                          .second = pair->after.uid,
-                          .made = utc_now(),
-                          .text = text.dump()});
-    return pair;
+                                      {"before", pair.before.number},
+                                      {"after", pair.after.number},
+                                      {"gain", rounded(pair.gain)},
+                                      {"original_moved", rounded(pair.original_moved)},
+                                      {"repair_moved", numbers_json(pair.repair_moved)}};
+    return {.uid = {},
+            .area = pair.after.area,
+            .kind = ComparisonKind::before_after,
+            .first = pair.before.uid,
+            .second = pair.after.uid,
+            .made = utc_now(),
+            .text = text.dump()};
 }
 
 }  // namespace tonemend

@@ -1,9 +1,10 @@
 #pragma once
 
+#include <array>
 #include <optional>
-#include <string>
+#include <vector>
 
-#include "record/store/job_store.h"
+#include "record/store/job_types.h"
 
 namespace tonemend {
 
@@ -16,10 +17,10 @@ struct BeforeAfter {
 };
 
 /// The newest reading taken as "after" against the newest one before it that was taken as "before", else the
-/// area's first; nothing when there are no two.
+/// first before it that is fit; nothing when there are no two.
 std::optional<BeforeAfter> find_before_after(const std::vector<ReadingRecord>& readings);
 
-/// Keeps the pair as a comparison of the area, "tonemend.before-after/1"; nothing when there are no two.
-std::optional<BeforeAfter> keep_before_after(JobStore& store, const std::string& area);
+/// The pair as a comparison of the area, "tonemend.before-after/1", for JobStore to keep.
+ComparisonRecord to_comparison_record(const BeforeAfter& pair);
 
 }  // namespace tonemend

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -44,6 +45,9 @@ struct ReadingForStore {
     std::optional<PictureToKeep> annotated, source;
     double kelvin = 0;       ///< of record.light; 0: not known
     std::string light_name;  ///< what the person calls that light; may be empty
+    /// The comparisons that go with it, made when it is numbered and listed; may be empty. Reading and
+    /// comparisons are one action.
+    std::function<std::vector<ComparisonRecord>(const ReadingRecord&)> compare;
 };
 
 /// What a job begins with.

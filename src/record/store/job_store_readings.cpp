@@ -66,6 +66,22 @@ std::string JobStore::keep_picture(const std::optional<PictureToKeep>& picture) 
     return hash;
 }
 
+namespace {
+
+std::string put_comparison(StoreAction& action, const ComparisonRecord& comparison) {
+    std::string uid = new_uid();
+    action.add("comparisons", {{"uid", uid},
+                               {"area", comparison.area},
+                               {"kind", std::string(name(comparison.kind))},
+                               {"first", text_or_nothing(comparison.first)},
+                               {"second", text_or_nothing(comparison.second)},
+                               {"made", comparison.made},
+                               {"text", comparison.text}});
+    return uid;
+}
+
+}  // namespace
+
 ReadingRecord JobStore::add_reading(const ReadingForStore& wanted) {
     const std::lock_guard lock(mutex_);
     ReadingRecord reading = wanted.record;
@@ -108,24 +124,24 @@ ReadingRecord JobStore::add_reading(const ReadingForStore& wanted) {
                             {"flat_field", text_or_nothing(flat_field)},
                             {"text_hash", sha256(body)},
                             {"text", body}});
-    action.commit(fmt::format("reading {}", reading.number));
+    std::string words = fmt::format("reading {}", reading.number);
+    if (wanted.compare)
+        for (const ComparisonRecord& comparison : wanted.compare(reading)) {
+            put_comparison(action, comparison);
+            words += comparison.kind == ComparisonKind::second_light ? " with its second light"
+                                                                     : " with its comparison";
+        }
+    action.commit(words);
     return reading;
 }
 
 ComparisonRecord JobStore::add_comparison(const ComparisonRecord& wanted) {
     const std::lock_guard lock(mutex_);
     ComparisonRecord comparison = wanted;
-    comparison.uid = new_uid();
     StoreAction action(*store_.database, job_of_area(comparison.area).uid);
-    action.add("comparisons", {{"uid", comparison.uid},
-                               {"area", comparison.area},
-                               {"kind", std::string(name(comparison.kind))},
-                               {"first", text_or_nothing(comparison.first)},
-                               {"second", text_or_nothing(comparison.second)},
-                               {"made", comparison.made},
-                               {"text", comparison.text}});
+    comparison.uid = put_comparison(action, comparison);
     action.commit(comparison.kind == ComparisonKind::second_light ? "the second light's reading"
-                                                                  : comparison_words);
+                                                                  : "the comparison of before and after");
     return comparison;
 }
 

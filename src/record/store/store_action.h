@@ -44,9 +44,6 @@ class StoreAction {
     std::string job_, action_;
 };
 
-/// The words of keeping a comparison of before and after.
-inline constexpr const char* comparison_words = "the comparison of before and after";
-
 /// Takes the newest action upon the job back, or, with `record`, the one that added that record. Returns its
 /// words; empty: there is none.
 std::string take_back(Database& database, const std::string& job, const std::string& record = {});

@@ -1,5 +1,6 @@
 #include "record/store/store_text.h"
 
+#include <fmt/format.h>
 #include <glib.h>
 
 #include <memory>
@@ -50,6 +51,10 @@ std::string pattern_for(const std::string& words) {
         pattern += c;
     }
     return pattern + "%";
+}
+
+std::string quoted_name(std::string_view name) {
+    return fmt::format("'{}'", one_line(name, 60));
 }
 
 }  // namespace tonemend

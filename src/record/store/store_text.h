@@ -16,4 +16,7 @@ std::string folded(std::string_view text);
 /// A pattern for LIKE … ESCAPE '\' that finds `words` anywhere.
 std::string pattern_for(const std::string& words);
 
+/// A name within a sentence: in quotation marks, one line, at most 60 bytes.
+std::string quoted_name(std::string_view name);
+
 }  // namespace tonemend
