@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "colour/kubelka_munk.h"
+
 namespace tonemend {
 
 double saunderson(double body, double k1, double k2) {
@@ -16,9 +18,8 @@ double saunderson_body(double measured, double k1, double k2) {
 
 double through_film(double bare, const ClearFilm& film) {
     const double r = std::clamp(bare, 1e-4, 1.0);
-    // Kubelka–Munk: K/S of the wood, then the reflectance of the wood that scatters less.
-    const double ratio = (1 - r) * (1 - r) / (2 * r) * std::exp(film.wetting);
-    const double wetted = 1 / (1 + ratio + std::sqrt(ratio * (ratio + 2)));
+    // The wood under the film scatters less.
+    const double wetted = infinite_reflectance(k_over_s(r) * std::exp(film.wetting));
     const double root = std::sqrt(film.k1);
     const double index = (1 + root) / (1 - root);
     const double leaves = (1 - film.k1) / (index * index);

@@ -1,6 +1,6 @@
 #include "practice/recipe.h"
 
-#include "practice/kubelka_munk.h"
+#include "colour/kubelka_munk.h"
 
 namespace tonemend {
 

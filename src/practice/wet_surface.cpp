@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "practice/kubelka_munk.h"
+#include "colour/kubelka_munk.h"
 
 namespace tonemend {
 

@@ -8,7 +8,7 @@
 #include "practice/camera_curve.h"
 #include "practice/camera_matrix.h"
 #include "practice/recipe.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -8,7 +8,7 @@
 #include "practice/card_paint.h"
 #include "practice/card_place.h"
 #include "practice/light_map.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

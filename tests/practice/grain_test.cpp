@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "practice/grain_field.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -8,7 +8,7 @@
 #include "colour/integrate.h"
 #include "picture/input_error.h"
 #include "practice/recipe.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

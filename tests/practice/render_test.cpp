@@ -9,7 +9,7 @@
 #include "colour/srgb_curve.h"
 #include "practice/sensor.h"
 #include "practice/truth.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -3,7 +3,7 @@
 
 #include "practice/lamp.h"
 #include "practice/recipe.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

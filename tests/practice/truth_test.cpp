@@ -6,7 +6,7 @@
 #include "picture/input_error.h"
 #include "practice/light_map.h"
 #include "practice/recipe.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -8,7 +8,7 @@
 #include "picture/linear_picture.h"
 #include "picture/read_picture.h"
 #include "practice/render.h"
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 #include "tests/support/scratch_folder.h"
 
 using namespace tonemend;

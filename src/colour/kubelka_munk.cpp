@@ -1,4 +1,4 @@
-#include "practice/kubelka_munk.h"
+#include "colour/kubelka_munk.h"
 
 #include <cmath>
 

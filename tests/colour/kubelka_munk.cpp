@@ -1,9 +1,9 @@
-#include "practice/kubelka_munk.h"
+#include "colour/kubelka_munk.h"
 
 #include <array>
 #include <cmath>
 
-#include "tests/practice/support.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 
