@@ -94,6 +94,7 @@ ExitStatus run_compare(const CompareOptions& options) {
     const Region original = parse_region(options.original, "--original");
     const Region repair = parse_region(options.repair, "--repair");
     require_destinations(options.picture, options.save_picture);
+    if (!options.job.job.empty()) require_area(options.job, options.missing_job);
     const Frame frame = read_frame(options.picture, options.light);
     const Calibration calibration = calibrate(frame, options.light);
     Comparison comparison =
@@ -107,7 +108,7 @@ ExitStatus run_compare(const CompareOptions& options) {
     try {
         std::optional<ChosenArea> place;
         if (!options.job.job.empty()) {
-            place = choose_or_start(options.job);
+            place = choose_area(options.job, options.missing_job);
             hold_against_earlier(*place, light, comparison);
         }
         if (place || !options.save_picture.empty()) {

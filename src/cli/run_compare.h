@@ -20,6 +20,7 @@ struct CompareOptions {
     bool json = false;
     std::string save_picture;
     JobChoice job;  ///< whose `job` is empty: the reading is not kept
+    MissingJob missing_job = MissingJob::start;
     ReadingRole role = ReadingRole::during;
     bool without_picture = false;  ///< the job keeps no copy of the picture itself
 };

@@ -66,7 +66,7 @@ void save_copies(const std::vector<fs::path>& copies, const std::vector<LightPic
 }
 
 void keep(const JobChoice& choice, const PairUnderLights& pair, bool silent) {
-    const ChosenArea place = choose_or_start(choice);
+    const ChosenArea place = choose_area(choice, MissingJob::start);
     place.store->add_comparison(
         {.uid = {},
          .area = place.area.uid,
@@ -81,6 +81,7 @@ void keep(const JobChoice& choice, const PairUnderLights& pair, bool silent) {
 ExitStatus hold_second_light(const SecondLightOptions& options) {
     require_sense(options);
     const std::vector<fs::path> copies = copies_of(options);
+    if (!options.job.job.empty()) require_area(options.job, MissingJob::start);
     const std::vector<LightPicture> pictures = read_light_pictures(options);
     std::vector<PairUnderOne> lights;
     for (const LightPicture& picture : pictures) lights.push_back(picture.pair);

@@ -31,6 +31,8 @@ std::string example_of(const std::string& command) {
     if (command == "lights") return "tonemend lights add 'shop window' daylight:6500";
     if (command == "drying")
         return "tonemend drying stills/ --region 883,704,389,389 --card six-step-card --kind dye-water";
+    if (command == "job")
+        return "tonemend job start 'Hall chair' --wood oak; 'tonemend job --help' names the others";
     return "tonemend " + command;
 }
 
@@ -47,6 +49,12 @@ std::string say_leftover(const std::string& command, const std::vector<std::stri
     if (option != words.end())
         return fmt::format("{} is not an option of {}; 'tonemend {} --help' lists them",
                            one_line(*option, 60), command, command);
+    if (command == "job")
+        return fmt::format(
+            "'{}' is left over; 'tonemend job --help' names what job can do, and a name of several words "
+            "goes in "
+            "quotation marks",
+            one_line(words.front(), 60));
     if (command == "lights")
         return fmt::format(
             "'{}' is left over; 'tonemend lights' lists, and takes add, check or remove; put a "

@@ -69,10 +69,10 @@ TEST_CASE("A job from start to hand-over: coats, before and after, search, close
                          text_of(shop.scene.original.region), "--card", "six-step-card"}),
                contains("the original in reading 1") && contains("ΔE2000 0.0"));
     const std::string shown = shop.job({"show", "chapel BENCH"});
-    CHECK_THAT(shown, contains("bench, oak") && contains("left arm") && contains("before and after"));
+    CHECK_THAT(shown, contains("bench, oak") && contains("left arm") && contains("before, reading 1, and after, reading 2"));
     CHECK_THAT(shop.job({"list", "--wood", "OAK"}), contains("Chapel bench"));
     CHECK_THAT(shop.job({"list", "--colourant", "walnut"}), contains("2 readings"));
-    CHECK_THAT(shop.job({"list", "--piece", "table"}), contains("no such job"));
+    CHECK_THAT(shop.job({"list", "--piece", "table"}), contains("no job is like that"));
 
     CHECK_THAT(shop.job({"add-area", "1", "right arm"}), contains("area right arm"));
     CHECK_THAT(shop.job({"add-piece", "1", "kneeler", "--wood", "elm"}), contains("piece kneeler"));

@@ -19,7 +19,12 @@ void list(LookOptions& options) {
     const StoreLocation location = parse_store_location(options.choice.store);
     // Before the first job there is no store, and nothing is wrong.
     if (options.choice.store.empty() && !location.is_there()) return print_out(list_jobs({}));
-    print_out(list_jobs(JobStore(location, StoreUse::reading).search(options.query)));
+    const auto found = JobStore(location, StoreUse::reading).search(options.query);
+    const JobQuery& query = options.query;
+    const bool asked =
+        !(query.anywhere + query.wood + query.colourant + query.piece).empty() || query.open_only;
+    print_out(found.empty() && asked ? "  no job is like that; 'tonemend job list' shows all\n"
+                                     : list_jobs(found));
 }
 
 void show(LookOptions& options) {
@@ -33,7 +38,8 @@ void add_job_look_parts(CLI::App& job, ExitStatus& status) {
     const auto options = std::make_shared<LookOptions>();
     CLI::App* look =
         add_part(job, status, "list", "List jobs, newest first, or look for some", options, list);
-    look->add_option("words", options->query.words, "In the name, client or note of job or piece");
+    look->add_option("words", options->query.anywhere,
+                     "Words that are in names, clients, notes, woods or colourants");
     look->add_option("--wood", options->query.wood, "With this wood");
     look->add_option("--colourant", options->query.colourant, "On which this colourant was put");
     look->add_option("--piece", options->query.piece, "With a piece of this name");

@@ -24,7 +24,7 @@ struct OriginalOptions {
 };
 
 ReadingRecord kept_original(JobStore& store, const OriginalOptions& options, const Job& job) {
-    const Area area = store.find_area(job.uid, options.choice.area);
+    const Area area = store.find_area(job.uid, options.choice.area, options.choice.piece);
     const std::vector<ReadingRecord> readings = store.readings(area.uid);
     if (readings.empty())
         throw InputError(
@@ -63,6 +63,7 @@ void compare_original(OriginalOptions& options) {
 void add_taking(CLI::App& job, ExitStatus& status, const char* name, const char* help, ReadingRole role) {
     const auto options = std::make_shared<CompareOptions>();
     options->role = role;
+    options->missing_job = MissingJob::refuse;
     CLI::App* part = job.add_subcommand(name, help);
     add_job_choice(*part, options->job);
     add_compare_options(*part, *options);

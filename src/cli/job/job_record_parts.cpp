@@ -59,6 +59,9 @@ void add_area(RecordOptions& options) {
 void close(RecordOptions& options) {
     const auto store = open_chosen(options.choice);
     const Job job = store->find_job(options.choice.job);
+    if (!job.closed.empty())
+        throw InputError(
+            fmt::format("job {0} is closed already; 'tonemend job open {0}' opens it", job.number));
     store->close_job(job.uid, utc_now());
     print_out(
         fmt::format("  job {} is closed; nothing in it is lost, and 'tonemend job open {}' opens it again\n",
@@ -68,6 +71,7 @@ void close(RecordOptions& options) {
 void open_again(RecordOptions& options) {
     const auto store = open_chosen(options.choice);
     const Job job = store->find_job(options.choice.job);
+    if (job.closed.empty()) throw InputError(fmt::format("job {} is open", job.number));
     store->reopen_job(job.uid);
     print_out(fmt::format("  job {} is open\n", job.number));
 }
@@ -75,7 +79,10 @@ void open_again(RecordOptions& options) {
 void undo(RecordOptions& options) {
     const auto store = open_chosen(options.choice);
     const Job job = store->find_job(options.choice.job);
-    print_out(fmt::format("  job {}: {} is taken back\n", job.number, store->undo(job.uid)));
+    const std::string words = store->undo(job.uid);
+    print_out(fmt::format(
+        "  {}{} is taken back\n",
+        words == fmt::format("job {}", job.number) ? "" : fmt::format("job {}: ", job.number), words));
 }
 
 }  // namespace

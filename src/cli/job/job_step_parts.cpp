@@ -24,31 +24,30 @@ struct StepOptions {
 
 void record_coat(StepOptions& options) {
     options.step.kind = parse_step_kind(options.kind);
-    const auto store = open_chosen(options.choice);
-    const Job job = store->find_job(options.choice.job);
-    options.step.area = store->find_area(job.uid, options.choice.area).uid;
+    const ChosenArea place = choose_area(options.choice);
+    options.step.area = place.area.uid;
     options.step.done = options.planned ? "" : utc_now();
-    print_out("  " + say_step(store->add_step(options.step)));
+    print_out("  " + say_step(place.store->add_step(options.step)));
 }
 
 void mark_done(StepOptions& options) {
-    const auto store = open_chosen(options.choice);
-    const Job job = store->find_job(options.choice.job);
-    for (FinishingStep& step : store->steps(store->find_area(job.uid, options.choice.area).uid)) {
+    const ChosenArea place = choose_area(options.choice);
+    for (FinishingStep& step : place.store->steps(place.area.uid)) {
         if (step.place != options.place) continue;
         step.done = utc_now();
-        store->finish_step(step.uid, step.done);
+        place.store->finish_step(step.uid, step.done);
         return print_out("  " + say_step(step));
     }
-    throw InputError(
-        fmt::format("there is no step {}; 'tonemend job show {}' lists them", options.place, job.number));
+    throw InputError(fmt::format("there is no step {}; 'tonemend job show {}' lists them", options.place,
+                                 place.job.number));
 }
 
 void carry_over(StepOptions& options) {
     const auto store = open_chosen(options.choice);
     const Job from = store->find_job(options.choice.job), to = store->find_job(options.to.job);
-    const Area area = store->find_area(to.uid, options.to.area);
-    const auto steps = store->copy_recipe(store->find_area(from.uid, options.choice.area).uid, area.uid);
+    const Area area = store->find_area(to.uid, options.to.area, options.to.piece);
+    const auto steps = store->copy_recipe(
+        store->find_area(from.uid, options.choice.area, options.choice.piece).uid, area.uid);
     std::string text = fmt::format("  to job {}, area {}:\n", to.number, area.name);
     for (const FinishingStep& step : steps) text += "  " + say_step(step);
     print_out(text);
@@ -71,7 +70,8 @@ void add_job_step_parts(CLI::App& job, ExitStatus& status) {
                      "Parts of thinner to parts of colourant, as 2:1; 0:1 is undiluted");
     coat->add_option("--coats", options->step.coats, "How many, 1 to 20")->capture_default_str();
     coat->add_option("--grit", options->step.grit, "That the wood was sanded to");
-    coat->add_option("--wait", options->step.wait_minutes, "Minutes till it was dry; the label's come first");
+    coat->add_option("--wait", options->step.wait_minutes,
+                     "Minutes that it has to dry; the label's come first");
     coat->add_option("--note", options->step.note, "Anything else");
     coat->add_flag("--planned", options->planned, "It is still to be done");
 
@@ -85,6 +85,8 @@ void add_job_step_parts(CLI::App& job, ExitStatus& status) {
     copy->add_option("from", options->choice.job, "The job that has them: number or name")->required();
     copy->add_option("to", options->to.job, "The job that gets them")->required();
     copy->add_option("--from-area", options->choice.area, "Of which area; else the newest");
+    copy->add_option("--from-piece", options->choice.piece, "On which piece");
+    copy->add_option("--to-piece", options->to.piece, "On which piece");
     copy->add_option("--to-area", options->to.area, "To which area; else the newest");
     add_store_option(*copy, options->choice);
 }

@@ -8,20 +8,26 @@
 namespace tonemend {
 namespace {
 
-std::string lab_line(const Lab& lab) {
-    return fmt::format("{:>5} {:>5} {:>5}", number_text(lab.L, Sign::only_minus),
-                       number_text(lab.a, Sign::only_minus), number_text(lab.b, Sign::only_minus));
-}
+constexpr const char* reading_columns =
+    "      {:>4}  {:<16}  {:<6}  {:>12} {:>6} {:>6}   {:>10} {:>6} {:>6}   {}\n";
 
 std::string line_of(const ReadingRecord& reading) {
-    return fmt::format("      {:>4}  {}  {:<6}  original {}   repair {}   ΔE2000 {:.1f} {}   {}\n",
-                       reading.number, short_moment(reading.taken), name(reading.role),
-                       lab_line(reading.original), lab_line(reading.repair), reading.de2000,
-                       interval_text(reading.u95), reading.unfit ? "unfit" : name(reading.verdict));
+    const auto plain = [](double value) { return number_text(value, Sign::only_minus); };
+    const Lab &original = reading.original, &repair = reading.repair;
+    return fmt::format(fmt::runtime(reading_columns), reading.number, short_moment(reading.taken),
+                       name(reading.role), plain(original.L), plain(original.a), plain(original.b),
+                       plain(repair.L), plain(repair.a), plain(repair.b),
+                       fmt::format("ΔE2000 {:.1f} {}   {}", reading.de2000, interval_text(reading.u95),
+                                   reading.unfit ? "unfit" : name(reading.verdict)));
 }
 
 std::string say_comparison(const ComparisonRecord& comparison) {
-    if (comparison.kind == ComparisonKind::before_after) return "before and after";
+    if (comparison.kind == ComparisonKind::before_after) {
+        const PairChange change = pair_change(comparison.text);
+        if (change.before == 0) return "before and after";
+        return fmt::format("before, reading {}, and after, reading {}: {:.1f} {}", change.before,
+                           change.after, std::abs(change.gain), change.gain < 0 ? "farther" : "nearer");
+    }
     std::string text = "second light";
     for (const LightFacts& light : pair_facts(comparison.text).lights)
         text += fmt::format("{}{}{}{}", text.find(':') == std::string::npos ? ": " : ", ", light.name,
@@ -34,6 +40,9 @@ std::string area_lines(const JobDossier::AreaDossier& area) {
     std::string text = fmt::format("    area {}\n", area.area.name);
     if (!area.area.note.empty()) text += fmt::format("      {}\n", area.area.note);
     for (const FinishingStep& step : area.steps) text += "      " + say_step(step);
+    if (!area.readings.empty())
+        text += fmt::format(fmt::runtime(reading_columns), "no.", "taken (UTC)", "for", "original: L*", "a*",
+                            "b*", "repair: L*", "a*", "b*", "");
     for (const JobDossier::ReadingDossier& reading : area.readings) text += line_of(reading.record);
     for (const ComparisonRecord& comparison : area.comparisons)
         text += fmt::format("      {}  {}\n", short_moment(comparison.made), say_comparison(comparison));
@@ -47,7 +56,7 @@ std::string short_moment(const std::string& moment) {
 }
 
 std::string list_jobs(const std::vector<JobSummary>& jobs) {
-    if (jobs.empty()) return "  no such job; 'tonemend job start NAME' starts one\n";
+    if (jobs.empty()) return "  no jobs yet; 'tonemend job start NAME' starts one\n";
     std::string text;
     for (const JobSummary& summary : jobs) {
         const Job& job = summary.job;

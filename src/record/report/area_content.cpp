@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "colour/difference.h"
 #include "record/number_text.h"
 #include "record/report/report_words.h"
 
@@ -98,7 +99,14 @@ ReportTable change_table(const ChosenPair& pair) {
                           {value_text(after.record->de2000, after.record->u95)},
                           {change_text(after.record->de2000 - before.record->de2000,
                                        joined(before.record->u95, after.record->u95))}});
-    table.below =
+    const double parted = ciede2000(before.record->original, after.record->original).value;
+    if (parted > 1)
+        table.below = fmt::format(
+            "The original itself reads ΔE2000 {:.1f} apart in the two: another light, or another place of "
+            "it. Hold "
+            "each repair against its own original. ",
+            parted);
+    table.below +=
         "± is the half width of a 95 % interval. That of a change counts both readings' errors as "
         "independent; what one "
         "camera under one lamp gets wrong alike in both falls out, so that the change is known better than "

@@ -32,7 +32,8 @@ svg.swatches{margin-top:8px}
 svg.mark{width:15px;height:15px;vertical-align:-2px;margin-right:6px}
 table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;margin:8px 0}
 th,td{text-align:start;vertical-align:top;padding:6px 10px 6px 0;border-bottom:1px solid $rule}
-td{white-space:pre-line;overflow-wrap:anywhere}
+td{white-space:pre-line;overflow-wrap:break-word}
+table.hashes td{overflow-wrap:anywhere}
 td.number{white-space:nowrap}
 td.when{overflow-wrap:normal;min-width:7.5em}
 th{background:$plate;color:$ink;font-weight:600}

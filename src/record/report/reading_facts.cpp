@@ -116,4 +116,10 @@ PairFacts pair_facts(const std::string& text) {
     return facts;
 }
 
+PairChange pair_change(const std::string& text) {
+    const FactsJson json = parsed(text, "tonemend.before-after/1");
+    const auto number = [&](const char* key) { return number_of(part_of(json, key)).value_or(0); };
+    return {static_cast<int>(number("before")), static_cast<int>(number("after")), number("gain")};
+}
+
 }  // namespace tonemend

@@ -39,4 +39,11 @@ struct PairFacts {
 };
 PairFacts pair_facts(const std::string& text);
 
+/// Readings before and after, from "tonemend.before-after/1". All 0 when the text is none.
+struct PairChange {
+    int before = 0, after = 0;  ///< their numbers
+    double gain = 0;            ///< ΔE2000 before minus after
+};
+PairChange pair_change(const std::string& text);
+
 }  // namespace tonemend

@@ -28,7 +28,7 @@ ReportTable steps_table(const std::vector<FinishingStep>& steps, Units units) {
     ReportTable table;
     if (steps.empty()) return table;
     table.title = "Schedule";
-    table.heads = {"No.", "Step", "Mixed", "Coats", "Dried", "Done"};
+    table.heads = {"No.", "Step", "Mixed", "Coats", "Wait", "Done"};
     table.widths = {0.7, 3.8, 3.4, 1.1, 1.4, 1.9};
     bool mixed = false, planned = false;
     for (const FinishingStep& step : steps) {

@@ -29,7 +29,7 @@ std::vector<ReportFact> facts_of(const ReadReading& reading) {
         {"Tone curve", or_not_recorded(facts.tone_curve)},
         {"Camera's colours", or_not_recorded(facts.characterisation)},
         {"Light as stated", light.empty() ? "not stated" : light},
-        {"Colourants as stated", or_not_recorded(facts.colourants)},
+        {"Colourants taken to be", or_not_recorded(facts.colourants)},
         {"Tolerance", fmt::format("ΔE2000 {}", number_text(record.tolerance, Sign::only_minus))},
         {"Software", or_not_recorded(record.software)}};
     if (!facts.flat_field.empty()) all.push_back({"Light evened out", facts.flat_field});

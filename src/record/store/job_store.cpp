@@ -19,6 +19,11 @@ void require_name(const std::string& name, const char* what) {
     if (name.empty()) throw InputError(fmt::format("{} needs a name", what));
 }
 
+void refuse_same_name(const std::string& wanted, const std::string& other, const char* what) {
+    if (folded(kept_words(wanted)) == folded(other))
+        throw InputError(fmt::format("{} {} already; give another name", what, quoted_name(other)));
+}
+
 }  // namespace
 
 JobStore::JobStore(const StoreLocation& location, StoreUse use) : store_(open_store(location, use)) {}
@@ -33,6 +38,9 @@ Job put_job(StoreAction& action, const std::string& uid, const Job& wanted) {
     Job job{uid,       0, kept_words(wanted.name), kept_words(wanted.client), kept_note(wanted.note),
             utc_now(), ""};
     require_name(job.name, "a job");
+    if (job.name.find_first_not_of("0123456789") == std::string::npos)
+        throw InputError(fmt::format("{} alone would be taken for a job's number; give the job a name",
+                                     quoted_name(job.name)));
     job.number = static_cast<int>(
         whole_in(action.database().row("SELECT coalesce(max(number), 0) + 1 FROM jobs")->at(0)));
     action.add("jobs", {{"uid", job.uid},
@@ -103,6 +111,8 @@ StartedJob JobStore::start_job(const Job& wanted, const Piece& piece, const Area
 Piece JobStore::add_piece(const Piece& wanted) {
     const std::lock_guard lock(mutex_);
     StoreAction action(*store_.database, wanted.job);
+    for (const Piece& other : pieces(wanted.job))
+        refuse_same_name(wanted.name, other.name, "the job has a piece");
     Piece piece = put_piece(action, wanted);
     action.commit("piece " + quoted_name(piece.name));
     return piece;
@@ -113,6 +123,8 @@ Area JobStore::add_area(const Area& wanted) {
     const auto piece = store_.database->row("SELECT job FROM pieces WHERE uid = ?", {wanted.piece});
     if (!piece) throw InputError("the area's piece is not in the store");
     StoreAction action(*store_.database, text_in(piece->at(0)));
+    for (const Area& other : areas(wanted.piece))
+        refuse_same_name(wanted.name, other.name, "the piece has an area");
     Area area = put_area(action, wanted);
     action.commit("area " + quoted_name(area.name));
     return area;
@@ -134,6 +146,19 @@ void JobStore::reopen_job(const std::string& job) {
 
 std::string JobStore::undo(const std::string& job) {
     const std::lock_guard lock(mutex_);
+    // A job that was begun by a slip goes; one in which there was something stays.
+    const auto newest = store_.database->row(
+        "SELECT record FROM changes WHERE job = ? AND undone = '' ORDER BY uid LIMIT 1", {job});
+    const auto left = store_.database->row(
+        "SELECT count(DISTINCT action) FROM changes WHERE job = ? AND undone = ''", {job});
+    const auto ever = store_.database->row(
+        "SELECT count(*) FROM changes WHERE job = ? AND changed_table IN ('readings', 'steps', "
+        "'comparisons')",
+        {job});
+    if (newest && text_in(newest->at(0)) == job && whole_in(left->at(0)) == 1 && whole_in(ever->at(0)) > 0)
+        throw InputError(
+            "nothing is left to take back but the job itself, and that held readings or steps; close it "
+            "instead");
     const std::string words = take_back(*store_.database, job);
     if (words.empty()) throw InputError("nothing is left to take back in this job");
     return words;

@@ -15,7 +15,7 @@ namespace tonemend {
 struct JobQuery {
     std::string words = {};  ///< in the job's name, client or note, or in a piece's name or note
     std::string wood = {}, colourant = {}, piece = {};
-    std::string anywhere = {};  ///< in any of these
+    std::string anywhere = {};  ///< words, each of which is in any of these or in an area's name
     bool open_only = false;
     int most = 200;
 };
@@ -87,7 +87,7 @@ class JobStore {
     void close_job(const std::string& job, const std::string& when);
     void reopen_job(const std::string& job);
     /// Takes the newest change of the job back; nothing is deleted. Returns what it was, in words. Throws
-    /// when there is nothing to take back.
+    /// when there is nothing to take back, and for the start of a job that held readings or steps.
     std::string undo(const std::string& job);
     /// Takes one reading off the list, by its number in the job.
     void undo_reading(const std::string& job, int number);
@@ -98,8 +98,9 @@ class JobStore {
     Job find_job(const std::string& number_or_name);
     /// The same; nothing when there is none.
     std::optional<Job> look_up_job(const std::string& number_or_name);
-    /// The area of that name in the job; with an empty name the only one, or the newest.
-    Area find_area(const std::string& job, const std::string& name);
+    /// The area of that name in the job, on the piece of that name if one is given; with an empty name the
+    /// newest. Throws when there is none, or several pieces have one of that name.
+    Area find_area(const std::string& job, const std::string& name, const std::string& piece = {});
     /// The area where readings of no particular job go: the newest of the oldest job of that name. When there
     /// is none it is made, or "" returned.
     std::string standing_area(const std::string& job_name, bool make, const std::string& area_name = {});

@@ -46,19 +46,30 @@ std::optional<Job> JobStore::look_up_job(const std::string& number_or_name) {
     return found.front();
 }
 
-Area JobStore::find_area(const std::string& job, const std::string& name) {
+Area JobStore::find_area(const std::string& job, const std::string& name, const std::string& on_piece) {
     const std::lock_guard lock(mutex_);
-    std::optional<Area> newest;
-    std::string known;
+    std::vector<Area> found;
+    std::string known, pieces_found;
+    const auto meant = [](const std::string& wanted, const std::string& other) {
+        return wanted.empty() || folded(kept_words(wanted)) == folded(other);
+    };
     for (const Piece& piece : pieces(job))
         for (Area& area : areas(piece.uid)) {
-            known += (known.empty() ? "" : ", ") + quoted_name(area.name);
-            if (!name.empty() && folded(kept_words(name)) != folded(area.name)) continue;
-            if (!newest || newest->uid < area.uid) newest = std::move(area);
+            known += fmt::format("{}{} on {}", known.empty() ? "" : ", ", quoted_name(area.name),
+                                 quoted_name(piece.name));
+            if (!meant(name, area.name) || !meant(on_piece, piece.name)) continue;
+            pieces_found += (pieces_found.empty() ? "" : ", ") + quoted_name(piece.name);
+            found.push_back(std::move(area));
         }
-    if (newest) return *newest;
+    if (found.size() > 1 && !name.empty())
+        throw InputError(fmt::format("several pieces have an area {}: {}; say which with --piece",
+                                     quoted_name(name), pieces_found));
+    if (!found.empty())
+        return *std::max_element(found.begin(), found.end(),
+                                 [](const Area& one, const Area& other) { return one.uid < other.uid; });
     if (known.empty()) throw InputError("the job has no area yet; add one: tonemend job add-area JOB NAME");
-    throw InputError(fmt::format("the job has no area {}; there are: {}", quoted_name(name), known));
+    throw InputError(fmt::format("the job has no area {}{}; there are: {}", quoted_name(name),
+                                 on_piece.empty() ? "" : " on a piece " + quoted_name(on_piece), known));
 }
 
 std::string JobStore::newest_area_of(const std::string& job_name) {

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <iterator>
+#include <sstream>
 
 #include "record/store/job_store.h"
 #include "record/store/store_rows.h"
@@ -21,6 +23,20 @@ class Conditions {
     std::string text_ = "undone = ''";
     SqlRow values_;
 };
+
+// Names of areas are not kept folded: their letters are matched in either case as far as the database does.
+constexpr const char* word_anywhere =
+    "(folded LIKE ? ESCAPE '\\' OR uid IN (SELECT job FROM pieces WHERE (folded LIKE ? ESCAPE '\\' OR "
+    "folded_wood LIKE ? ESCAPE '\\') AND undone = '') OR uid IN (SELECT p.job FROM areas a JOIN pieces p ON "
+    "p.uid = a.piece WHERE lower(a.name) LIKE ? ESCAPE '\\' AND a.undone = '' AND p.undone = '') OR uid IN "
+    "(SELECT p.job FROM steps s JOIN areas a ON a.uid = s.area JOIN pieces p ON p.uid = a.piece WHERE "
+    "s.folded "
+    "LIKE ? ESCAPE '\\' AND s.undone = '' AND a.undone = '' AND p.undone = ''))";
+
+std::vector<std::string> split_words(const std::string& text) {
+    std::istringstream stream(text);
+    return {std::istream_iterator<std::string>(stream), {}};
+}
 
 std::string with_commas(const std::vector<std::string>& names) {
     std::string list;
@@ -47,15 +63,7 @@ std::vector<JobSummary> JobStore::search(const JobQuery& query) {
         "uid IN (SELECT p.job FROM steps s JOIN areas a ON a.uid = s.area JOIN pieces p ON p.uid = a.piece "
         "WHERE s.folded LIKE ? ESCAPE '\\' AND s.undone = '' AND a.undone = '' AND p.undone = '')",
         query.colourant);
-    where.add(
-        "(folded LIKE ? ESCAPE '\\' OR uid IN (SELECT job FROM pieces WHERE (folded LIKE ? ESCAPE '\\' OR "
-        "folded_wood "
-        "LIKE ? ESCAPE '\\') AND undone = '') OR uid IN (SELECT p.job FROM steps s JOIN areas a ON a.uid = "
-        "s.area JOIN "
-        "pieces p ON p.uid = a.piece WHERE s.folded LIKE ? ESCAPE '\\' AND s.undone = '' AND a.undone = '' "
-        "AND p.undone "
-        "= ''))",
-        query.anywhere, 4);
+    for (const std::string& word : split_words(query.anywhere)) where.add(word_anywhere, word, 5);
     std::string condition = where.text();
     if (query.open_only) condition += " AND closed = ''";
     where.values().emplace_back(static_cast<std::int64_t>(query.most));

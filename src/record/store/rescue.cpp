@@ -207,9 +207,10 @@ RescueOutcome rescue_store(const fs::path& damaged, const fs::path& to) {
     std::unique_ptr<Database> source;
     try {
         source = open_sqlite(copy.file(), SqliteOpen::existing);
-    } catch (const InputError& error) {
+    } catch (const InputError&) {
         throw InputError(
-            fmt::format("{}: nothing can be read of it ({})", one_line(damaged.string(), 400), error.what()));
+            fmt::format("{}: nothing can be read of it, its tables are not to be found; bring a backup back",
+                        one_line(damaged.string(), 400)));
     }
     try {
         OpenStore saved = open_store({to, {}}, StoreUse::keeping);

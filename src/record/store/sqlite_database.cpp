@@ -44,12 +44,12 @@ constexpr std::size_t most_statements = 100;
         case SQLITE_CORRUPT:
             throw DamagedStore(fmt::format(
                 "{0}: is damaged; bring a backup back with 'tonemend job restore', or save what can be read "
-                "with 'tonemend job rescue {0}'",
+                "with 'tonemend job rescue {0} NEW'",
                 place));
         case SQLITE_NOTADB:
             throw DamagedStore(fmt::format(
                 "{0}: is no store of jobs, or is damaged at its beginning; if it was one, 'tonemend job "
-                "rescue {0}' saves what can be read",
+                "rescue {0} NEW' saves what can be read",
                 place));
         default:
             throw InputError(fmt::format("{}: {}", place, one_line(error.what())));
@@ -155,8 +155,8 @@ class SqliteDatabase : public Database {
         } catch (const std::bad_alloc&) {
             // A damaged length asks for more memory than there is.
             throw DamagedStore(
-                fmt::format("{0}: is damaged (a record of impossible length); 'tonemend job rescue {0}' "
-                            "saves what can be read",
+                fmt::format("{0}: is damaged (a record of impossible length); 'tonemend job rescue {0} "
+                            "NEW' saves what can be read",
                             place_));
         }
     }

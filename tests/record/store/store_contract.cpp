@@ -1,5 +1,7 @@
 // What a store promises, asked of both kinds: a file (SQLite) and a server of the distribution's PostgreSQL
 // that the tests start. The contract is this program's own.
+#include <fmt/format.h>
+
 #include <sys/stat.h>
 
 #include <mutex>
@@ -66,10 +68,17 @@ void check_jobs_and_undo(const AnyStore& place) {
     CHECK(store.search({.open_only = true}).size() == 1);
     CHECK(store.undo(first.job.uid) == "closing the job");
     CHECK(store.find_job("1").closed.empty());
-    for (int i = 0; i < 3; ++i) (void)store.undo(second.job.uid);  // area, piece, job
-    CHECK_FALSE(store.look_up_job("2"));
-    CHECK_FALSE(refusal_of([&] { (void)store.undo(second.job.uid); }).empty());
-    CHECK(store.start_job({.name = "third"}).number == 3);  // a number is not used again
+    for (int i = 0; i < 2; ++i) (void)store.undo(second.job.uid);  // area, piece
+    // The job itself held steps, and stays; one begun by a slip goes.
+    CHECK(refusal_of([&] { (void)store.undo(second.job.uid); }).find("close it") != std::string::npos);
+    const Job slip = store.start_job({.name = "Chapel bnech"});
+    CHECK(store.undo(slip.uid) == fmt::format("job {}", slip.number));
+    CHECK_FALSE(refusal_of([&] { (void)store.find_job("Chapel bnech"); }).empty());
+    CHECK(refusal_of([&] { (void)store.start_job({.name = "12"}); }).find("number") != std::string::npos);
+    CHECK(store.look_up_job("2"));
+    CHECK_FALSE(store.look_up_job("3"));
+    CHECK_FALSE(refusal_of([&] { (void)store.undo(slip.uid); }).empty());
+    CHECK(store.start_job({.name = "third"}).number == 4);  // a number is not used again
 }
 
 void check_readings(const AnyStore& place) {
