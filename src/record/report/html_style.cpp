@@ -32,13 +32,13 @@ svg.swatches{margin-top:8px}
 svg.mark{width:15px;height:15px;vertical-align:-2px;margin-right:6px}
 table{border-collapse:collapse;width:100%;font-size:14px;line-height:1.4;margin:8px 0}
 th,td{text-align:start;vertical-align:top;padding:6px 10px 6px 0;border-bottom:1px solid $rule}
-td{white-space:pre-line;overflow-wrap:break-word}
-table.hashes td{overflow-wrap:anywhere}
+td{white-space:pre-line;overflow-wrap:anywhere;min-width:4.6em}
 td.number{white-space:nowrap}
 td.when{overflow-wrap:normal;min-width:7.5em}
 th{background:$plate;color:$ink;font-weight:600}
 thead td{background:$plate}
 th:first-child,td:first-child{padding-left:8px}
+td:first-child{min-width:0}
 table.hashes td+td span{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:13px}
 ul{margin:8px 0;padding-left:20px}
 li{margin:5px 0;overflow-wrap:anywhere}
@@ -49,7 +49,7 @@ dl{grid-template-columns:34% 1fr;gap:4px 10px}
 table,tbody,tr,td{display:block}
 thead{display:none}
 tr{border-bottom:1px solid $rule;padding:8px 0}
-td,td:first-child{display:grid;grid-template-columns:38% 1fr;gap:0 10px;border:0;padding:2px 0}
+td,td:first-child{display:grid;grid-template-columns:38% 1fr;gap:0 10px;border:0;padding:2px 0;min-width:0}
 td::before{content:attr(data-head);color:$faint}
 td.empty,td.none{display:none}
 td[data-head=""]{display:block;font-weight:600}
