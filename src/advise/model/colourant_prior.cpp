@@ -56,8 +56,7 @@ std::size_t unknowns_of(ColourantGroup group) {
 }
 
 ColourantBelief prior_belief(ColourantGroup group, std::optional<HueWord> hue) {
-    const bool pigment = group == ColourantGroup::pigment;
-    const double sd = pigment ? 0.65 : 0.6;
+    constexpr double sd = 0.8;
     ColourantBelief belief{};
     for (std::size_t i = 0; i < 3; ++i)
         belief[i] = hue ? Believed{std::log(hue_facts[static_cast<std::size_t>(*hue)].absorption[i]), sd}
@@ -88,7 +87,7 @@ ColourantBelief prior_belief(ColourantGroup group, std::optional<HueWord> hue) {
 }
 
 const WoodBelief& wood_belief(ColourantGroup group) {
-    static constexpr WoodBelief dye{}, pigment{0.4, 0.15, 0.1, 0.1, 0.4, 0.06},
+    static constexpr WoodBelief dye{}, pigment{0.35, 0.1, 0.08, 0.1, 0.25, 0.025},
         bleach{0.4, 0.2, 0.1, 0.15, 0.5, 0.06};
     switch (group) {
         case ColourantGroup::dye:

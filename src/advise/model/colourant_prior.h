@@ -54,8 +54,8 @@ struct WoodBelief {
     double own = 0.1;                 ///< between woods, each colourant's own part
     double board = 0.08;              ///< between boards of one wood
     double application = 0.1;         ///< between two coats of the same hand
-    double discrepancy = 0.3;         ///< what the model leaves out, CIELAB, each axis
-    double discrepancy_share = 0.03;  ///< and its share of how far the coat moved the colour
+    double discrepancy = 0.2;         ///< what the model leaves out, CIELAB, each axis
+    double discrepancy_share = 0.02;  ///< and its share of how far the coat moved the colour
 };
 const WoodBelief& wood_belief(ColourantGroup group);
 

@@ -1,0 +1,99 @@
+// How well the colourant model foretells coats in the simulated wood shop, whose physics it is not told. The
+// bounds are the project's own promises.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "advise/model/colourant_model.h"
+#include "colour/difference.h"
+#include "practice/wood_shop.h"
+#include "tests/advise/shop_reader.h"
+#include "tests/catch.h"
+#include "tests/support/quantile.h"
+
+using namespace tonemend;
+using namespace tonemend::testing;
+
+namespace {
+
+constexpr int shops = 60;
+
+struct Score {
+    std::vector<double> error, persistence;
+    int inside = 0, axes = 0;
+
+    void add(const LookForecast& forecast, const ShopLook& truth, const Lab& before) {
+        const Lab foretold = whole_of(forecast.look);
+        error.push_back(ciede2000(foretold, truth.whole).value);
+        persistence.push_back(ciede2000(before, truth.whole).value);
+        const Eigen::Matrix3d covariance = forecast.whole_covariance();
+        const std::array<double, 3> miss{truth.whole.L - foretold.L, truth.whole.a - foretold.a,
+                                         truth.whole.b - foretold.b};
+        for (int i = 0; i < 3; ++i, ++axes)
+            inside +=
+                std::abs(miss[static_cast<std::size_t>(i)]) <= 1.96 * std::sqrt(covariance(i, i)) ? 1 : 0;
+    }
+    double coverage() const { return 100.0 * inside / axes; }
+};
+
+void print(const std::string& name, const Score& score) {
+    fmt::print(
+        "  {:46} {:.2f} / {:.2f}   (left as it was: {:.1f} / {:.1f})   95 % interval holds {:.0f} %, n {}\n",
+        name, quantile(score.error, 0.5), quantile(score.error, 0.95), quantile(score.persistence, 0.5),
+        quantile(score.persistence, 0.95), score.coverage(), score.error.size());
+}
+
+// Predictions of one jar after some strips were read.
+void ask(ShopReader& reader, const ColourantModel& model, std::size_t jar, std::size_t wood, Score& score) {
+    for (const double concentration : {0.7, 0.35}) {
+        ShopReader::Strip strip = reader.new_strip(wood);
+        const ReadLook before = reader.read(strip);
+        const Coat coat{jar, concentration, 0};
+        const LookForecast forecast = model.foretell(before, std::array{coat}, reader.place(strip));
+        const Lab was = strip.board.look().whole;
+        reader.put_on(strip, coat);
+        score.add(forecast, strip.board.look(), was);
+        // And a second coat over it.
+        const ReadLook between = reader.read(strip);
+        const Coat second{jar, concentration, 1};
+        const LookForecast again = model.foretell(between, std::array{second}, reader.place(strip));
+        const Lab first = strip.board.look().whole;
+        reader.put_on(strip, second);
+        score.add(again, strip.board.look(), first);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("What a coat will do is foretold in the simulated wood shop", "[.shown][prediction]") {
+    std::map<std::string, Score> scores;
+    for (std::uint64_t seed = 1; seed <= shops; ++seed) {
+        WoodShop shop(1000 + seed, 4);
+        for (const std::size_t strips : {std::size_t{0}, std::size_t{1}, std::size_t{3}, std::size_t{10}}) {
+            ShopReader reader(shop, seed * 100 + strips);
+            const std::size_t wood = seed % shop.woods().size(), other = (seed + 4) % shop.woods().size();
+            // The guide's order: full strength, a second coat on it, then thinner.
+            std::vector<CoatObservation> seen;
+            for (std::size_t jar = 0; jar < shop.jars().size(); ++jar)
+                reader.make_strips(jar, wood, strips, seen);
+            const ColourantModel model(reader.colourants(), seen);
+            std::vector<CoatObservation> checked = seen;
+            for (std::size_t jar = 0; jar < shop.jars().size(); ++jar)
+                reader.make_strips(jar, other, 1, checked);
+            const ColourantModel with_check(reader.colourants(), checked);
+            for (std::size_t jar = 0; jar < shop.jars().size(); ++jar) {
+                const char* kind = reader.is_dye(jar) ? "dye" : "pigment";
+                ask(reader, model, jar, wood, scores[fmt::format("{}, same wood, {} strips", kind, strips)]);
+                if (strips == 0) continue;
+                ask(reader, model, jar, other,
+                    scores[fmt::format("{}, other wood, {} strips", kind, strips)]);
+                ask(reader, with_check, jar, other,
+                    scores[fmt::format("{}, other wood, {} strips + 1 there", kind, strips)]);
+            }
+        }
+    }
+    fmt::print("Foretold coats, ΔE2000 median / 95th percentile:\n");
+    for (const auto& [name, score] : scores) print(name, score);
+}
