@@ -171,7 +171,7 @@ ExitStatus finish_on(const FinishOnOptions& options) {
                                utc_now()});
     const auto pairs =
         choose_pairs(read_finish_pairs(path), options.wood, options.finish, options.facts.look);
-    const FinishForecast forecast = foretell_finish(bare.lab, bare.u95, options.facts, pairs);
+    const FinishForecast forecast = FinishModel(options.facts, pairs).foretell(bare.lab, bare.u95);
     print_out(options.json ? forecast_json(options, bare, forecast, finished.has_value())
                            : forecast_text(options, bare, forecast, finished.has_value()));
     return ExitStatus::measured;

@@ -133,10 +133,25 @@ LearntFilm learn(const FilmPrior& prior, std::span<const FinishPair> pairs) {
 
 }  // namespace
 
-FinishForecast foretell_finish(const Lab& bare, const std::array<double, 3>& bare_u95,
-                               const FinishFacts& facts, std::span<const FinishPair> pairs) {
+struct FinishModel::Learnt {
+    FilmPrior prior;
+    LearntFilm film;
+};
+
+FinishModel::FinishModel(const FinishFacts& facts, std::span<const FinishPair> pairs)
+    : pairs_(static_cast<int>(pairs.size())) {
     const FilmPrior prior = prior_of(facts);
-    const LearntFilm film = learn(prior, pairs);
+    learnt_ = std::make_shared<const Learnt>(Learnt{prior, learn(prior, pairs)});
+}
+
+Lab FinishModel::finished(const Lab& bare) const {
+    const Eigen::Vector3d lab =
+        finished_colour(EstimatedReflectance(bare), learnt_->prior.k1, learnt_->film.mean);
+    return {lab[0], lab[1], lab[2]};
+}
+
+FinishForecast FinishModel::foretell(const Lab& bare, const std::array<double, 3>& bare_u95) const {
+    const auto& [prior, film] = *learnt_;
     const EstimatedReflectance reflectance(bare);
     const Slope slope = slope_by_film(reflectance, prior.k1, film.mean, prior.spread);
     const Eigen::Matrix3d covariance =
@@ -144,7 +159,7 @@ FinishForecast foretell_finish(const Lab& bare, const std::array<double, 3>& bar
     const Eigen::Vector3d middle = finished_colour(reflectance, prior.k1, film.mean);
     FinishForecast forecast;
     forecast.lab = {middle[0], middle[1], middle[2]};
-    forecast.pairs = static_cast<int>(pairs.size());
+    forecast.pairs = pairs_;
     for (int axis = 0; axis < 3; ++axis)
         forecast.u95[static_cast<std::size_t>(axis)] = 1.96 * std::sqrt(covariance(axis, axis));
     const Eigen::Matrix3d root = covariance.llt().matrixL();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <span>
 
 #include "colour/lab.h"
@@ -38,12 +39,23 @@ struct FinishForecast {
     int pairs = 0;                ///< that were learnt from
 };
 
-/// What wood that reads `bare` will look like with the finish on. First from physics: each wavelength
-/// of an estimated reflectance through the film (see through_film) with what is usual for such finishes, and
-/// how much those differ; then from the user's own `pairs` of this wood and finish, which narrow the film's
-/// k2, wetting, tint and haze and what this wood and finish have in common beside (linear Bayes, repeated
-/// until it stands). More pairs never widen the interval.
-FinishForecast foretell_finish(const Lab& bare, const std::array<double, 3>& bare_u95,
-                               const FinishFacts& facts, std::span<const FinishPair> pairs);
+/// What wood looks like with a finish on. First from physics: each wavelength of an estimated reflectance
+/// through the film (see through_film) with what is usual for such finishes, and how much those differ; then
+/// from the user's own `pairs` of this wood and finish, which narrow the film's k2, wetting, tint and haze
+/// and what this wood and finish have in common beside (linear Bayes, repeated until it stands). More pairs
+/// never widen the interval.
+class FinishModel {
+  public:
+    FinishModel(const FinishFacts& facts, std::span<const FinishPair> pairs);
+    /// What wood that reads `bare` will look like.
+    FinishForecast foretell(const Lab& bare, const std::array<double, 3>& bare_u95) const;
+    /// The middle of that alone.
+    Lab finished(const Lab& bare) const;
+
+  private:
+    struct Learnt;
+    std::shared_ptr<const Learnt> learnt_;
+    int pairs_ = 0;
+};
 
 }  // namespace tonemend

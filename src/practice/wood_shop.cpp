@@ -78,6 +78,14 @@ std::string ShopBoard::wood() const {
 }
 
 void ShopBoard::put_on(std::size_t jar, double concentration, double grit) {
+    add(jar, concentration, grit, std::exp(0.1 * random_.normal()));
+}
+
+void ShopBoard::put_on_exactly(std::size_t jar, double concentration, double grit) {
+    add(jar, concentration, grit, 1);
+}
+
+void ShopBoard::add(std::size_t jar, double concentration, double grit, double hand) {
     const ShopJar& chosen = shop_->jars()[jar];
     const bool pigment = chosen.colourant.kind == ColourantKind::pigment;
     const auto before =
@@ -86,8 +94,7 @@ void ShopBoard::put_on(std::size_t jar, double concentration, double grit) {
     const double grit_power = pigment ? 0.1 + 0.4 * wood_->kind.softness : 0.02;
     const double amount = std::pow(concentration, chosen.thinning) * std::pow(grit / 180, -grit_power) *
                           (pigment ? wood_->pigment_uptake : wood_->dye_uptake) * uptake_ *
-                          std::pow(chosen.next_coat, static_cast<double>(before)) *
-                          std::exp(0.1 * random_.normal());
+                          std::pow(chosen.next_coat, static_cast<double>(before)) * hand;
     coats_.push_back({&chosen, amount});
 }
 

@@ -42,6 +42,8 @@ class ShopBoard {
     /// A coat of the jar at `concentration` (share of it in the mixture, over 0 to 1), sanded to `grit`
     /// before. How much is taken differs from coat to coat by 10 % (one standard deviation).
     void put_on(std::size_t jar, double concentration, double grit);
+    /// The same by a hand that never errs: for who looks for what could be had.
+    void put_on_exactly(std::size_t jar, double concentration, double grit);
     /// Bare, dry.
     ShopLook look() const;
     /// Under the shop's finish, of which every board has its own thickness.
@@ -55,6 +57,7 @@ class ShopBoard {
         double amount = 0;
     };
     ShopBoard(const WoodShop& shop, const ShopWood& wood, std::uint64_t number);
+    void add(std::size_t jar, double concentration, double grit, double hand);
     ShopLook look_of(const SurfaceFill* fill) const;
 
     const WoodShop* shop_;

@@ -44,7 +44,7 @@ constexpr std::array<double, 3> u95{0.2, 0.2, 0.2};
 const std::vector<Lab> woods{{75, 6, 22}, {62, 12, 28}, {50, 14, 24}, {40, 10, 14}, {58, 20, 30}};
 
 FinishForecast foretell(const Lab& bare, const FinishFacts& facts, std::span<const FinishPair> pairs = {}) {
-    return foretell_finish(bare, u95, facts, pairs);
+    return FinishModel(facts, pairs).foretell(bare, u95);
 }
 
 }  // namespace

@@ -83,9 +83,9 @@ FinishStudy foretell(FinishLook look) {
             const Lab bare = noisy(lamp.lab(boards.bare[i]), noise, random);
             const Lab truth = lamp.lab(boards.finished[i]);
             study.nothing_done.error.push_back(ciede2000(bare, truth).value);
-            study.physics.add(foretell_finish(bare, u95, facts, {}), truth);
-            study.one.add(foretell_finish(bare, u95, facts, std::span(pairs).first(1)), truth);
-            study.five.add(foretell_finish(bare, u95, facts, pairs), truth);
+            study.physics.add(FinishModel(facts, {}).foretell(bare, u95), truth);
+            study.one.add(FinishModel(facts, std::span(pairs).first(1)).foretell(bare, u95), truth);
+            study.five.add(FinishModel(facts, pairs).foretell(bare, u95), truth);
         }
     }
     fmt::print("{} woods and {}, three boards each; without a forecast ΔE2000 {:.1f} (median)\n", boards_seen,

@@ -1,0 +1,115 @@
+#include "advise/schedule/next_move.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "colour/difference.h"
+
+namespace tonemend {
+namespace {
+
+// L* of the finished whole, by L* of the bare one.
+double lightness_slope(const FinishTable& finish, const Lab& bare) {
+    constexpr double step = 1;
+    Lab more = bare, less = bare;
+    more.L += step, less.L -= step;
+    return (finish.finished(more).L - finish.finished(less).L) / (2 * step);
+}
+
+Move weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast bare) {
+    Move move{std::move(coats), std::move(bare), {}};
+    move.finished = question.finish != nullptr ? question.finish->finished(move.bare.look) : move.bare.look;
+    const double slope =
+        question.finish != nullptr ? lightness_slope(*question.finish, whole_of(move.bare.look)) : 1;
+    move.sd_lightness = slope * std::sqrt(move.bare.whole_covariance()(0, 0));
+    move.de2000 = apart(move.finished, question.target);
+    move.too_dark = std::max(0.0, whole_of(question.target).L - (whole_of(move.finished).L -
+                                                                 question.price.margin * move.sd_lightness));
+    move.cost = move.de2000 + question.price.darkness * move.too_dark;
+    return move;
+}
+
+Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
+    return weigh(question, coats, question.model->foretell(question.now, coats, question.place));
+}
+
+Coat coat_of(const MoveQuestion& question, const ShelfJar& jar, double concentration) {
+    return {jar.colourant, concentration, question.earlier[jar.colourant]};
+}
+
+// The least cost over the strength of a cup, on a logarithmic scale: a coarse look, then a golden section.
+template <typename Try>
+Move best_strength(double weakest, double strongest, Try attempt) {
+    constexpr int looks = 7;
+    const double low = std::log(weakest), high = std::log(strongest);
+    Move best = attempt(strongest);
+    double place = high;
+    for (int i = 0; i < looks - 1; ++i) {
+        const double here = low + (high - low) * i / (looks - 1);
+        Move move = attempt(std::exp(here));
+        if (move.cost < best.cost) best = std::move(move), place = here;
+    }
+    const double reach = (high - low) / (looks - 1);
+    double left = std::max(low, place - reach), right = std::min(high, place + reach);
+    constexpr double golden = 0.618;
+    for (int i = 0; i < 6 && right - left > 0.01; ++i) {
+        const double first = right - golden * (right - left), second = left + golden * (right - left);
+        Move one = attempt(std::exp(first)), other = attempt(std::exp(second));
+        const bool lower = one.cost < other.cost;
+        (lower ? right : left) = lower ? second : first;
+        Move& nearer = lower ? one : other;
+        if (nearer.cost < best.cost) best = std::move(nearer);
+    }
+    return best;
+}
+
+}  // namespace
+
+double apart(const WoodLook& look, const WoodLook& target) {
+    const double whole = ciede2000(whole_of(look), whole_of(target)).value;
+    if (look.plain() || target.plain()) return whole;
+    const double share = target.figure_share;
+    return 0.5 * whole + 0.5 * ((1 - share) * ciede2000(look.ground, target.ground).value +
+                                share * ciede2000(look.figure, target.figure).value);
+}
+
+Move stand_now(const MoveQuestion& question) {
+    LookForecast bare{question.now.look, Eigen::Matrix<double, 6, 6>::Identity()};
+    bare.covariance *= question.now.u * question.now.u;
+    return weigh(question, {}, bare);
+}
+
+std::vector<Move> rank_moves(const MoveQuestion& question, std::size_t most) {
+    std::vector<Move> moves;
+    for (const ShelfJar& jar : question.shelf)
+        moves.push_back(best_strength(jar.weakest, jar.strongest, [&](double strength) {
+            return try_coats(question, {coat_of(question, jar, strength)});
+        }));
+    // Two in one cup: `share` of the first in the colourant, the whole as strong as both allow.
+    constexpr std::array shares{0.25, 0.5, 0.75};
+    for (std::size_t i = 0; i < question.shelf.size(); ++i)
+        for (std::size_t j = i + 1; j < question.shelf.size(); ++j) {
+            const ShelfJar &one = question.shelf[i], &other = question.shelf[j];
+            if (one.mixes_with.empty() || one.mixes_with != other.mixes_with) continue;
+            std::optional<Move> best;
+            for (const double share : shares) {
+                Move move = best_strength(
+                    std::max(one.weakest, other.weakest), std::min(one.strongest, other.strongest),
+                    [&](double strength) {
+                        return try_coats(question, {coat_of(question, one, share * strength),
+                                                    coat_of(question, other, (1 - share) * strength)});
+                    });
+                if (!best || move.cost < best->cost) best = std::move(move);
+            }
+            moves.push_back(std::move(*best));
+        }
+    const double stands = stand_now(question).cost;
+    std::erase_if(moves, [&](const Move& move) { return move.cost >= stands; });
+    std::sort(moves.begin(), moves.end(),
+              [](const Move& one, const Move& other) { return one.cost < other.cost; });
+    if (moves.size() > most) moves.resize(most);
+    return moves;
+}
+
+}  // namespace tonemend
