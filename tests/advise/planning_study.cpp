@@ -8,12 +8,13 @@
 #include <functional>
 #include <map>
 
-#include "advise/schedule/next_move.h"
+#include "advise/schedule/schedule.h"
 #include "colour/difference.h"
 #include "practice/wood_shop.h"
 #include "tests/advise/shop_reader.h"
 #include "tests/catch.h"
 #include "tests/support/quantile.h"
+#include "tests/support/study_size.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
@@ -149,21 +150,26 @@ std::vector<Coat> cheapest(const MoveQuestion& question) {
     return moves.empty() ? std::vector<Coat>{} : moves.front().coats;
 }
 
-// The best pair of coats, of which the first is put on.
-std::vector<Coat> look_ahead(const MoveQuestion& question) {
+// As the program plans: the first coat of the best schedule.
+std::vector<Coat> planned(const MoveQuestion& question, const RepairJob& job, std::size_t most_steps) {
     if (stand_now(question).de2000 <= 1) return {};
-    const std::vector<Move> first = rank_moves(question, 6);
-    double best = stand_now(question).cost;
-    std::vector<Coat> chosen;
-    for (const Move& move : first) {
-        MoveQuestion then = question;
-        then.now = {move.bare.look, std::sqrt(move.bare.whole_covariance()(0, 0))};
-        for (const Coat& coat : move.coats) ++then.earlier[coat.colourant];
-        const std::vector<Move> second = rank_moves(then, 1);
-        const double cost = std::min(move.cost, second.empty() ? move.cost : second.front().cost);
-        if (cost < best) best = cost, chosen = move.coats;
+    Kit kit;
+    for (std::size_t jar = 0; jar < jar_count; ++jar) {
+        const bool dye = job.shop->jars()[jar].colourant.kind == ColourantKind::dye;
+        add_jar(kit, usual_jar(std::to_string(jar), dye ? KitKind::dye_alcohol : KitKind::pigment_oil));
+        kit.jars.back().most_thinner = 11;
     }
-    return chosen;
+    const ModelJars jars = model_jars(kit);
+    ScheduleQuestion asked;
+    asked.kit = &kit, asked.jars = &jars, asked.model = question.model, asked.finish = question.finish;
+    asked.now = question.now, asked.earlier = question.earlier, asked.place = question.place;
+    asked.target = question.target, asked.price = question.price, asked.most_steps = most_steps;
+    // Dye goes under pigment, not over it.
+    for (std::size_t jar = 0; jar < jar_count; ++jar)
+        if (question.earlier[jar] > 0 && kit.jars[jar].kind == KitKind::pigment_oil)
+            asked.from = FinishingStage::pigment;
+    const std::vector<Schedule> schedules = plan_schedules(asked, 1);
+    return schedules.empty() ? std::vector<Coat>{} : schedules.front().steps.front().move.coats;
 }
 
 // What a strip of the jar at full strength did, on whatever wood it was read.
@@ -221,14 +227,15 @@ void print(const std::string& name, const Tally& tally) {
 }  // namespace
 
 TEST_CASE("Repairs are planned coat by coat in the simulated wood shop", "[.shown][planning]") {
-    const int wanted = 200;
+    const int wanted = study_size(200);
     for (const bool sampled : {true, false}) {
         const MovePrice price = sampled ? on_known_wood : on_unknown_wood;
         const std::map<std::string, Way> ways{
-            {"1 planned, one coat at a time", [](const auto& q, const auto&) { return cheapest(q); }},
-            {"2 planned, looking two coats ahead", [](const auto& q, const auto&) { return look_ahead(q); }},
-            {"3 careful, no model", careful},
-            {"4 nearest single stain", nearest_stain}};
+            {"1 schedules of five coats", [](const auto& q, const auto& j) { return planned(q, j, 5); }},
+            {"2 schedules of two coats", [](const auto& q, const auto& j) { return planned(q, j, 2); }},
+            {"3 the cheapest next coat", [](const auto& q, const auto&) { return cheapest(q); }},
+            {"4 careful, no model", careful},
+            {"5 nearest single stain", nearest_stain}};
         std::map<std::string, Tally> tallies;
         int jobs = 0, drawn = 0;
         for (std::uint64_t seed = 1; jobs < wanted && seed < 5000; ++seed) {
@@ -241,5 +248,14 @@ TEST_CASE("Repairs are planned coat by coat in the simulated wood shop", "[.show
         fmt::print("{} jobs ({} drawn) on wood that {}; ΔE2000 under finish, median / 75 % / 95 %:\n", jobs,
                    drawn, sampled ? "the strips are of" : "has no strip");
         for (const auto& [name, tally] : tallies) print(name, tally);
+        const Tally& ours = tallies.begin()->second;
+        const double without_model = std::max(
+            tallies.at("4 careful, no model").share(tallies.at("4 careful, no model").within_two),
+            tallies.at("5 nearest single stain").share(tallies.at("5 nearest single stain").within_two));
+        CHECK(quantile(ours.de, 0.5) <= (sampled ? 1.6 : 1.8));
+        CHECK(quantile(ours.de, 0.95) <= (sampled ? 4 : 5));
+        CHECK(ours.share(ours.within_two) >= (sampled ? 75 : 45));
+        CHECK(ours.share(ours.dark) <= (sampled ? 5 : 14));
+        CHECK(ours.share(ours.within_two) >= without_model + 25);
     }
 }

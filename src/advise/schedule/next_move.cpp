@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include <Eigen/Cholesky>
+
 #include "colour/difference.h"
 
 namespace tonemend {
@@ -17,6 +19,21 @@ double lightness_slope(const FinishTable& finish, const Lab& bare) {
     return (finish.finished(more).L - finish.finished(less).L) / (2 * step);
 }
 
+// The mean of CIEDE2000 over what the whole may come out as: six points that have its covariance.
+double expected_whole(const MoveQuestion& question, const Move& move) {
+    const Eigen::Matrix3d root = move.bare.whole_covariance().llt().matrixL();
+    const Lab bare = whole_of(move.bare.look), target = whole_of(question.target);
+    double sum = 0;
+    for (int axis = 0; axis < 3; ++axis)
+        for (const double sign : {-1.0, 1.0}) {
+            const Eigen::Vector3d away = sign * std::sqrt(3.0) * root.col(axis);
+            const Lab may_be{bare.L + away[0], bare.a + away[1], bare.b + away[2]};
+            sum += ciede2000(question.finish != nullptr ? question.finish->finished(may_be) : may_be, target)
+                       .value;
+        }
+    return sum / 6;
+}
+
 Move weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast bare) {
     Move move{std::move(coats), std::move(bare), {}};
     move.finished = question.finish != nullptr ? question.finish->finished(move.bare.look) : move.bare.look;
@@ -24,9 +41,11 @@ Move weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast b
         question.finish != nullptr ? lightness_slope(*question.finish, whole_of(move.bare.look)) : 1;
     move.sd_lightness = slope * std::sqrt(move.bare.whole_covariance()(0, 0));
     move.de2000 = apart(move.finished, question.target);
+    move.expected_de2000 = move.de2000 + expected_whole(question, move) -
+                           ciede2000(whole_of(move.finished), whole_of(question.target)).value;
     move.too_dark = std::max(0.0, whole_of(question.target).L - (whole_of(move.finished).L -
                                                                  question.price.margin * move.sd_lightness));
-    move.cost = move.de2000 + question.price.darkness * move.too_dark;
+    move.cost = move.expected_de2000 + question.price.darkness * move.too_dark;
     return move;
 }
 
@@ -52,15 +71,22 @@ Move best_strength(double weakest, double strongest, Try attempt) {
     }
     const double reach = (high - low) / (looks - 1);
     double left = std::max(low, place - reach), right = std::min(high, place + reach);
-    constexpr double golden = 0.618;
-    for (int i = 0; i < 6 && right - left > 0.01; ++i) {
-        const double first = right - golden * (right - left), second = left + golden * (right - left);
-        Move one = attempt(std::exp(first)), other = attempt(std::exp(second));
-        const bool lower = one.cost < other.cost;
-        (lower ? right : left) = lower ? second : first;
-        Move& nearer = lower ? one : other;
-        if (nearer.cost < best.cost) best = std::move(nearer);
+    constexpr double golden = 0.618033988749895;
+    const auto between = [&](double share) { return left + share * (right - left); };
+    Move lower = attempt(std::exp(between(1 - golden))), upper = attempt(std::exp(between(golden)));
+    for (int i = 0; i < 6 && right - left > 0.02; ++i) {
+        if (lower.cost < upper.cost) {
+            right = between(golden);
+            upper = std::move(lower);
+            lower = attempt(std::exp(between(1 - golden)));
+        } else {
+            left = between(1 - golden);
+            lower = std::move(upper);
+            upper = attempt(std::exp(between(golden)));
+        }
     }
+    for (Move* move : {&lower, &upper})
+        if (move->cost < best.cost) best = std::move(*move);
     return best;
 }
 

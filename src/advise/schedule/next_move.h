@@ -43,11 +43,12 @@ struct MoveQuestion {
 struct Move {
     std::vector<Coat> coats;  ///< each at its own concentration in the cup
     LookForecast bare;
-    WoodLook finished;        ///< as `bare`, under the finish
-    double sd_lightness = 0;  ///< of L* of the whole, under the finish
-    double de2000 = 0;        ///< of the foretold colour from the target: see apart
-    double too_dark = 0;      ///< L* by which it may come out darker than the target
-    double cost = 0;          ///< de2000 + price · too_dark
+    WoodLook finished;           ///< as `bare`, under the finish
+    double sd_lightness = 0;     ///< of L* of the whole, under the finish
+    double de2000 = 0;           ///< of the foretold colour from the target: see apart
+    double expected_de2000 = 0;  ///< mean over what may come out
+    double too_dark = 0;         ///< L* by which it may come out darker than the target
+    double cost = 0;             ///< expected_de2000 + price · too_dark
 };
 
 /// CIEDE2000 between two looks of one wood: half that of the whole, half that of ground and figure by their

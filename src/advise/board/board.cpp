@@ -1,0 +1,109 @@
+#include "advise/board/board.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "picture/input_error.h"
+#include "picture/text_line.h"
+
+namespace tonemend {
+namespace {
+
+// Coats of the same jar that lie below the one at `index`.
+int earlier_coats(const BoardStrip& strip, const Kit& kit, std::size_t index) {
+    const auto jar = kit.find(strip.coats[index].jar);
+    int count = 0;
+    for (std::size_t i = 0; i < index; ++i) count += kit.find(strip.coats[i].jar) == jar ? 1 : 0;
+    return count;
+}
+
+BoardStrip* find_strip(SampleBoard& board, const std::string& name) {
+    const auto found = std::find_if(board.strips.begin(), board.strips.end(),
+                                    [&](const BoardStrip& strip) { return strip.name == name; });
+    return found == board.strips.end() ? nullptr : &*found;
+}
+
+// The newest bare reading with so many coats on.
+const StripReading* bare_reading(const BoardStrip& strip, int coats, const std::string& light) {
+    const StripReading* newest = nullptr;
+    for (const StripReading& reading : strip.readings)
+        if (reading.coats == coats && reading.finish.empty() && (light.empty() || reading.light == light))
+            newest = &reading;
+    return newest;
+}
+
+}  // namespace
+
+std::vector<CoatObservation> observations_of(const SampleBoard& board, const Kit& kit, const ModelJars& jars,
+                                             const std::string& light) {
+    std::vector<CoatObservation> seen;
+    for (const BoardStrip& strip : board.strips) {
+        const StripReading* before = bare_reading(strip, 0, light);
+        for (int coats = 1; coats <= static_cast<int>(strip.coats.size()); ++coats) {
+            const StripReading* after = bare_reading(strip, coats, light);
+            if (after == nullptr) continue;
+            if (before != nullptr) {
+                CoatObservation observation{
+                    {}, {board.wood, board.name, board.grit}, before->look, after->look};
+                bool known = true;
+                for (int i = before->coats; i < coats; ++i) {
+                    const StripCoat& coat = strip.coats[static_cast<std::size_t>(i)];
+                    const auto jar = kit.find(coat.jar);
+                    const auto colourant = jar ? jars.colourant[*jar] : std::nullopt;
+                    known = known && jar.has_value();
+                    // A sealer between changes little that is seen.
+                    if (colourant)
+                        observation.coats.push_back({*colourant, concentration_of(coat.thinner),
+                                                     earlier_coats(strip, kit, static_cast<std::size_t>(i))});
+                }
+                if (known && !observation.coats.empty()) seen.push_back(std::move(observation));
+            }
+            before = after;
+        }
+    }
+    return seen;
+}
+
+std::vector<FinishPair> finish_pairs_of(const SampleBoard& board, const std::string& finish) {
+    std::vector<FinishPair> pairs;
+    for (const BoardStrip& strip : board.strips)
+        for (const StripReading& reading : strip.readings) {
+            if (reading.finish.empty() || reading.finish != finish) continue;
+            const StripReading* bare = bare_reading(strip, reading.coats, reading.light);
+            if (bare == nullptr) continue;
+            const double before = 1.96 * bare->look.u, after = 1.96 * reading.look.u;
+            pairs.push_back({whole_of(bare->look.look),
+                             whole_of(reading.look.look),
+                             {before, before, before},
+                             {after, after, after}});
+        }
+    return pairs;
+}
+
+void record_coat(SampleBoard& board, const std::string& name, const StripCoat& coat, const Kit& kit) {
+    const auto found = kit.find(coat.jar);
+    if (!found)
+        throw InputError(fmt::format("kit '{}' has no '{}'; 'tonemend kit show' lists what it has",
+                                     one_line(kit.name, 60), one_line(coat.jar, 60)));
+    const KitJar& jar = kit.jars[*found];
+    constexpr double slack = 1e-9;
+    if (!(coat.thinner >= jar.least_thinner - slack && coat.thinner <= jar.most_thinner + slack))
+        throw InputError(
+            fmt::format("'{}' may be thinned with {:g} to {:g} parts, not {:g}; 'tonemend kit set' changes "
+                        "what is allowed",
+                        one_line(jar.name, 60), jar.least_thinner, jar.most_thinner, coat.thinner));
+    BoardStrip* strip = find_strip(board, name);
+    if (strip == nullptr) strip = &board.strips.emplace_back(BoardStrip{name, {}, {}});
+    strip->coats.push_back({jar.name, coat.thinner});
+}
+
+void record_reading(SampleBoard& board, const std::string& name, StripReading reading) {
+    BoardStrip* strip = find_strip(board, name);
+    if (strip == nullptr)
+        throw InputError(
+            fmt::format("board '{}' has no strip '{}'", one_line(board.name, 60), one_line(name, 60)));
+    strip->readings.push_back(std::move(reading));
+}
+
+}  // namespace tonemend
