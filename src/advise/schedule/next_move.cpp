@@ -49,10 +49,6 @@ Move weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast b
     return move;
 }
 
-Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
-    return weigh(question, coats, question.model->foretell(question.now, coats, question.place));
-}
-
 Coat coat_of(const MoveQuestion& question, const ShelfJar& jar, double concentration) {
     return {jar.colourant, concentration, question.earlier[jar.colourant]};
 }
@@ -91,6 +87,10 @@ Move best_strength(double weakest, double strongest, Try attempt) {
 }
 
 }  // namespace
+
+Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
+    return weigh(question, coats, question.model->foretell(question.now, coats, question.place));
+}
 
 double apart(const WoodLook& look, const WoodLook& target) {
     const double whole = ciede2000(whole_of(look), whole_of(target)).value;

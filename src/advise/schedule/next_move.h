@@ -55,6 +55,8 @@ struct Move {
 /// shares.
 double apart(const WoodLook& look, const WoodLook& target);
 
+/// What comes of these coats.
+Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats);
 /// How it stands now, as a move without coats.
 Move stand_now(const MoveQuestion& question);
 /// The moves of least cost, each of other jars, cheapest first; those that cost more than doing nothing are

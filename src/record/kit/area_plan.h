@@ -1,0 +1,65 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "advise/board/guide.h"
+#include "advise/schedule/missing_jar.h"
+#include "advise/schedule/schedule.h"
+#include "record/kit/job_lessons.h"
+#include "record/kit/kit_shelf.h"
+
+namespace tonemend {
+
+/// What a plan is to be made with, beside what the store holds.
+struct PlanWishes {
+    std::string kit;     ///< name; empty: the only one
+    std::string finish;  ///< name; empty: that which is on, else the kit's first clear coat
+    FinishFacts finish_facts;
+    bool bare_original = false;  ///< the original has no finish on, and what is wanted is bare
+    std::size_t most_steps = 5;
+    double tolerance = 1;
+    bool read_other_jobs = true;  ///< learn from every job in which the kit's jars were used
+};
+
+/// A coat that was put on and read: what had been foretold, by what was known before, and what came.
+struct ForetoldAndCame {
+    std::vector<Coat> coats;
+    LookForecast foretold;
+    ReadLook came;
+    double de2000 = 0;    ///< between the two, of the whole
+    bool inside = false;  ///< L*, a*, b* each within the 95 % interval
+};
+
+/// All that a plan for one area is made of, and the plan.
+struct AreaPlan {
+    Job job;
+    Piece piece;
+    Area area;
+    Kit kit;
+    ModelJars jars;
+    AreaLessons lessons;
+    std::shared_ptr<const ColourantModel> model;
+    std::shared_ptr<const FinishTable> finish;  ///< null: bare is held against bare, or finish against finish
+    std::string finish_name;                    ///< empty: none
+    int finish_pairs = 0;                       ///< that were learnt from
+    int coats_seen = 0, coats_on_wood = 0;      ///< readings of coats that were learnt from; on this wood
+    ScheduleQuestion question;                  ///< points into this plan
+    Move now;
+    std::vector<Schedule> schedules;        ///< best first; empty: nothing makes it better
+    std::optional<MissingJar> missing;      ///< when the best does not get there
+    std::vector<StripAdvice> check_strips;  ///< to make first, when no coat was read on this wood
+    std::vector<ForetoldAndCame> history;   ///< of this area's coats
+};
+
+/// Plans what to put on next in an area. Throws InputError that says what is wanting: no kit, no fit reading,
+/// a coat since the newest reading, a job or area that is not there.
+std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& area, const PlanWishes& wishes);
+
+/// How many millilitres a coat on so many square centimetres takes: 110 ml a square metre, a fifth of it for
+/// cup and rag (common practice, no source).
+double coat_millilitres(double square_centimetres);
+
+}  // namespace tonemend
