@@ -54,6 +54,9 @@ int run_command_line(int argc, char** argv) {
     add_drying_command(app, status);
     add_finish_on_command(app, status);
     add_job_command(app, status);
+    add_kit_command(app, status);
+    add_board_command(app, status);
+    add_plan_command(app, status);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -23,5 +23,8 @@ void add_practice_command(CLI::App& app, ExitStatus& status);
 void add_drying_command(CLI::App& app, ExitStatus& status);
 void add_finish_on_command(CLI::App& app, ExitStatus& status);
 void add_job_command(CLI::App& app, ExitStatus& status);
+void add_kit_command(CLI::App& app, ExitStatus& status);
+void add_board_command(CLI::App& app, ExitStatus& status);
+void add_plan_command(CLI::App& app, ExitStatus& status);
 
 }  // namespace tonemend

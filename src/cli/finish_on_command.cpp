@@ -2,7 +2,6 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
-#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -11,6 +10,7 @@
 
 #include "cli/calibration_options.h"
 #include "cli/commands.h"
+#include "cli/finish_facts_options.h"
 #include "cli/lab_text.h"
 #include "cli/output.h"
 #include "colour/difference.h"
@@ -177,23 +177,6 @@ ExitStatus finish_on(const FinishOnOptions& options) {
     return ExitStatus::measured;
 }
 
-void add_finish_facts(CLI::App& command, FinishFacts& facts) {
-    const std::map<std::string, FinishTint> tints{
-        {"clear", FinishTint::clear}, {"light", FinishTint::light}, {"amber", FinishTint::amber}};
-    command.add_option("--tint", facts.tint, "How yellow the finish is in the can: clear, light or amber")
-        ->transform(CLI::CheckedTransformer(tints))
-        ->default_str("light");
-    const std::map<std::string, FinishSheen> sheens{
-        {"gloss", FinishSheen::gloss}, {"satin", FinishSheen::satin}, {"matt", FinishSheen::matt}};
-    command.add_option("--sheen", facts.sheen, "Of the dry finish: gloss, satin or matt")
-        ->transform(CLI::CheckedTransformer(sheens))
-        ->default_str("satin");
-    command.add_flag_callback(
-        "--wet", [&facts] { facts.look = FinishLook::wet; },
-        "In place of finished: wet with mineral spirits, the trade's preview. Ventilate, no flame; label and "
-        "safety sheet first");
-}
-
 }  // namespace
 
 void add_finish_on_command(CLI::App& app, ExitStatus& status) {
@@ -206,6 +189,10 @@ void add_finish_on_command(CLI::App& app, ExitStatus& status) {
     command->add_option("--wood", options->wood, "The wood, as you name it");
     command->add_option("--finish", options->finish, "The finish, as you name it");
     add_finish_facts(*command, options->facts);
+    command->add_flag_callback(
+        "--wet", [options] { options->facts.look = FinishLook::wet; },
+        "In place of finished: wet with mineral spirits, the trade's preview. Ventilate, no flame; label and "
+        "safety sheet first");
     command->add_option("--add-pair", options->pair_lab,
                         "Keep a pair: the colour L*,a*,b* that this bare wood had with the finish on");
     command->add_option("--add-pair-from", options->pair_picture,

@@ -146,7 +146,7 @@ void work(const RepairJob& job, const Way& way, const MovePrice& price, Tally& t
 
 std::vector<Coat> cheapest(const MoveQuestion& question) {
     if (stand_now(question).de2000 <= 1) return {};
-    const std::vector<Move> moves = rank_moves(question, 1);
+    const std::vector<CoatMove> moves = rank_moves(question, 1);
     return moves.empty() ? std::vector<Coat>{} : moves.front().coats;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "picture/input_error.h"
 #include "picture/text_line.h"
@@ -40,6 +41,18 @@ std::vector<CoatObservation> observations_of(const SampleBoard& board, const Kit
     std::vector<CoatObservation> seen;
     for (const BoardStrip& strip : board.strips) {
         const StripReading* before = bare_reading(strip, 0, light);
+        StripReading beside;
+        if (before == nullptr) {
+            // Read bare only beside this strip: the board is not quite one colour.
+            for (const BoardStrip& other : board.strips)
+                if (const StripReading* found = bare_reading(other, 0, light)) before = found;
+            if (before != nullptr) {
+                constexpr double along_a_board = 0.7;
+                beside = *before;
+                beside.look.u = std::hypot(beside.look.u, along_a_board);
+                before = &beside;
+            }
+        }
         for (int coats = 1; coats <= static_cast<int>(strip.coats.size()); ++coats) {
             const StripReading* after = bare_reading(strip, coats, light);
             if (after == nullptr) continue;

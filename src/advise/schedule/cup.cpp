@@ -41,7 +41,7 @@ std::vector<Coat> Cup::coats(const std::vector<int>& earlier) const {
     return list;
 }
 
-Move try_cup(const MoveQuestion& question, const Cup& cup) {
+CoatMove try_cup(const MoveQuestion& question, const Cup& cup) {
     return try_coats(question, cup.coats(question.earlier));
 }
 

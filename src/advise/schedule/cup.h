@@ -26,7 +26,7 @@ struct CupAddition {
     std::optional<std::size_t> colourant;  ///< none: thinner
     double parts = 0;                      ///< in the measure of the cup's own parts
     Cup cup;                               ///< then
-    Move move;                             ///< a coat of it
+    CoatMove move;                         ///< a coat of it
 };
 
 /// The best additions to what is in the cup, of thinner or of one of the shelf's jars that mix with it,
@@ -34,6 +34,6 @@ struct CupAddition {
 /// weakest concentrations are kept to for what is added. At least one part must be in the cup (asserted).
 std::vector<CupAddition> rank_additions(const MoveQuestion& question, const Cup& cup, std::size_t most);
 /// A coat of the cup as it is.
-Move try_cup(const MoveQuestion& question, const Cup& cup);
+CoatMove try_cup(const MoveQuestion& question, const Cup& cup);
 
 }  // namespace tonemend

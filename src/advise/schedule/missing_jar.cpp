@@ -21,7 +21,7 @@ std::optional<MissingJar> find_missing_jar(const MoveQuestion& question, const W
     const double stands = stand_now(asked).de2000;
     for (std::size_t i = 0; i < usual.size(); ++i) {
         asked.shelf = {{i, 0.02, 1, {}}};
-        const std::vector<Move> moves = rank_moves(asked, 1);
+        const std::vector<CoatMove> moves = rank_moves(asked, 1);
         if (moves.empty()) continue;
         if (moves.front().de2000 < (best ? best->de2000 : 0.8 * stands))
             best = MissingJar{*usual[i].hue, usual[i].group, moves.front().de2000};

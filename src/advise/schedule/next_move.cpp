@@ -20,7 +20,7 @@ double lightness_slope(const FinishTable& finish, const Lab& bare) {
 }
 
 // The mean of CIEDE2000 over what the whole may come out as: six points that have its covariance.
-double expected_whole(const MoveQuestion& question, const Move& move) {
+double expected_whole(const MoveQuestion& question, const CoatMove& move) {
     const Eigen::Matrix3d root = move.bare.whole_covariance().llt().matrixL();
     const Lab bare = whole_of(move.bare.look), target = whole_of(question.target);
     double sum = 0;
@@ -34,8 +34,8 @@ double expected_whole(const MoveQuestion& question, const Move& move) {
     return sum / 6;
 }
 
-Move weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast bare) {
-    Move move{std::move(coats), std::move(bare), {}};
+CoatMove weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast bare) {
+    CoatMove move{std::move(coats), std::move(bare), {}};
     move.finished = question.finish != nullptr ? question.finish->finished(move.bare.look) : move.bare.look;
     const double slope =
         question.finish != nullptr ? lightness_slope(*question.finish, whole_of(move.bare.look)) : 1;
@@ -55,21 +55,21 @@ Coat coat_of(const MoveQuestion& question, const ShelfJar& jar, double concentra
 
 // The least cost over the strength of a cup, on a logarithmic scale: a coarse look, then a golden section.
 template <typename Try>
-Move best_strength(double weakest, double strongest, Try attempt) {
+CoatMove best_strength(double weakest, double strongest, Try attempt) {
     constexpr int looks = 7;
     const double low = std::log(weakest), high = std::log(strongest);
-    Move best = attempt(strongest);
+    CoatMove best = attempt(strongest);
     double place = high;
     for (int i = 0; i < looks - 1; ++i) {
         const double here = low + (high - low) * i / (looks - 1);
-        Move move = attempt(std::exp(here));
+        CoatMove move = attempt(std::exp(here));
         if (move.cost < best.cost) best = std::move(move), place = here;
     }
     const double reach = (high - low) / (looks - 1);
     double left = std::max(low, place - reach), right = std::min(high, place + reach);
     constexpr double golden = 0.618033988749895;
     const auto between = [&](double share) { return left + share * (right - left); };
-    Move lower = attempt(std::exp(between(1 - golden))), upper = attempt(std::exp(between(golden)));
+    CoatMove lower = attempt(std::exp(between(1 - golden))), upper = attempt(std::exp(between(golden)));
     for (int i = 0; i < 6 && right - left > 0.02; ++i) {
         if (lower.cost < upper.cost) {
             right = between(golden);
@@ -81,14 +81,14 @@ Move best_strength(double weakest, double strongest, Try attempt) {
             upper = attempt(std::exp(between(golden)));
         }
     }
-    for (Move* move : {&lower, &upper})
+    for (CoatMove* move : {&lower, &upper})
         if (move->cost < best.cost) best = std::move(*move);
     return best;
 }
 
 }  // namespace
 
-Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
+CoatMove try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
     return weigh(question, coats, question.model->foretell(question.now, coats, question.place));
 }
 
@@ -100,14 +100,14 @@ double apart(const WoodLook& look, const WoodLook& target) {
                                 share * ciede2000(look.figure, target.figure).value);
 }
 
-Move stand_now(const MoveQuestion& question) {
+CoatMove stand_now(const MoveQuestion& question) {
     LookForecast bare{question.now.look, Eigen::Matrix<double, 6, 6>::Identity()};
     bare.covariance *= question.now.u * question.now.u;
     return weigh(question, {}, bare);
 }
 
-std::vector<Move> rank_moves(const MoveQuestion& question, std::size_t most) {
-    std::vector<Move> moves;
+std::vector<CoatMove> rank_moves(const MoveQuestion& question, std::size_t most) {
+    std::vector<CoatMove> moves;
     for (const ShelfJar& jar : question.shelf)
         moves.push_back(best_strength(jar.weakest, jar.strongest, [&](double strength) {
             return try_coats(question, {coat_of(question, jar, strength)});
@@ -118,9 +118,9 @@ std::vector<Move> rank_moves(const MoveQuestion& question, std::size_t most) {
         for (std::size_t j = i + 1; j < question.shelf.size(); ++j) {
             const ShelfJar &one = question.shelf[i], &other = question.shelf[j];
             if (one.mixes_with.empty() || one.mixes_with != other.mixes_with) continue;
-            std::optional<Move> best;
+            std::optional<CoatMove> best;
             for (const double share : shares) {
-                Move move = best_strength(
+                CoatMove move = best_strength(
                     std::max(one.weakest, other.weakest), std::min(one.strongest, other.strongest),
                     [&](double strength) {
                         return try_coats(question, {coat_of(question, one, share * strength),
@@ -131,9 +131,9 @@ std::vector<Move> rank_moves(const MoveQuestion& question, std::size_t most) {
             moves.push_back(std::move(*best));
         }
     const double stands = stand_now(question).cost;
-    std::erase_if(moves, [&](const Move& move) { return move.cost >= stands; });
+    std::erase_if(moves, [&](const CoatMove& move) { return move.cost >= stands; });
     std::sort(moves.begin(), moves.end(),
-              [](const Move& one, const Move& other) { return one.cost < other.cost; });
+              [](const CoatMove& one, const CoatMove& other) { return one.cost < other.cost; });
     if (moves.size() > most) moves.resize(most);
     return moves;
 }

@@ -40,7 +40,7 @@ struct MoveQuestion {
 };
 
 /// One coat, of one jar or of two in one cup, and what comes of it.
-struct Move {
+struct CoatMove {
     std::vector<Coat> coats;  ///< each at its own concentration in the cup
     LookForecast bare;
     WoodLook finished;           ///< as `bare`, under the finish
@@ -56,11 +56,11 @@ struct Move {
 double apart(const WoodLook& look, const WoodLook& target);
 
 /// What comes of these coats.
-Move try_coats(const MoveQuestion& question, const std::vector<Coat>& coats);
+CoatMove try_coats(const MoveQuestion& question, const std::vector<Coat>& coats);
 /// How it stands now, as a move without coats.
-Move stand_now(const MoveQuestion& question);
+CoatMove stand_now(const MoveQuestion& question);
 /// The moves of least cost, each of other jars, cheapest first; those that cost more than doing nothing are
 /// left out. Concentrations are found to a hundredth of what is possible.
-std::vector<Move> rank_moves(const MoveQuestion& question, std::size_t most);
+std::vector<CoatMove> rank_moves(const MoveQuestion& question, std::size_t most);
 
 }  // namespace tonemend

@@ -23,7 +23,7 @@ std::vector<ShelfJar> shelf_from(const ScheduleQuestion& question, FinishingStag
     return shelf;
 }
 
-FinishingStage stage_of(const ScheduleQuestion& question, const Move& move) {
+FinishingStage stage_of(const ScheduleQuestion& question, const CoatMove& move) {
     return question.kit->jars[question.jars->jar_of[move.coats.front().colourant]].facts().stage;
 }
 
@@ -34,7 +34,7 @@ struct Beginning {
 };
 
 // The question that stands after the beginning's last step.
-MoveQuestion after_step(const MoveQuestion& before, const Move& move) {
+MoveQuestion after_step(const MoveQuestion& before, const CoatMove& move) {
     MoveQuestion next = before;
     next.now = {move.bare.look, std::sqrt(move.bare.whole_covariance()(0, 0))};
     for (const Coat& coat : move.coats) ++next.earlier[coat.colourant];
@@ -49,12 +49,18 @@ std::vector<std::size_t> colourants_of(const Schedule& schedule) {
 
 }  // namespace
 
+MoveQuestion to_move_question(const ScheduleQuestion& question) {
+    MoveQuestion move;
+    move.model = question.model, move.finish = question.finish;
+    move.shelf = shelf_from(question, question.from, true);
+    move.now = question.now, move.earlier = question.earlier;
+    move.place = question.place, move.target = question.target, move.price = question.price;
+    return move;
+}
+
 std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size_t most) {
-    MoveQuestion start;
-    start.model = question.model, start.finish = question.finish;
-    start.now = question.now, start.earlier = question.earlier;
-    start.place = question.place, start.target = question.target, start.price = question.price;
-    const Move now = stand_now(start);
+    const MoveQuestion start = to_move_question(question);
+    const CoatMove now = stand_now(start);
     const bool too_dark = whole_of(now.finished).L < whole_of(question.target).L - question.tolerance;
     std::vector<Beginning> beam{{{}, start, question.from}};
     std::vector<Schedule> found;
@@ -64,7 +70,7 @@ std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size
         for (Beginning& beginning : beam) {
             beginning.next.shelf = shelf_from(question, beginning.stage, too_dark);
             const double so_far = beginning.schedule.steps.empty() ? now.cost : beginning.schedule.cost;
-            for (Move& move : rank_moves(beginning.next, step == 0 ? first_width : moves_each)) {
+            for (CoatMove& move : rank_moves(beginning.next, step == 0 ? first_width : moves_each)) {
                 Beginning grown{beginning.schedule, after_step(beginning.next, move),
                                 stage_of(question, move)};
                 ScheduleStep& added = grown.schedule.steps.emplace_back();
@@ -100,7 +106,7 @@ std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size
     return best;
 }
 
-std::array<double, 3> missing_colour(const Move& last, const WoodLook& target) {
+std::array<double, 3> missing_colour(const CoatMove& last, const WoodLook& target) {
     const Lab there = whole_of(last.finished), wanted = whole_of(target);
     return {wanted.L - there.L, wanted.a - there.a, wanted.b - there.b};
 }

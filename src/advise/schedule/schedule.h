@@ -10,7 +10,7 @@ namespace tonemend {
 
 /// A coat of a schedule and what it is foretold to do.
 struct ScheduleStep {
-    Move move;
+    CoatMove move;
     std::vector<std::size_t> jars;  ///< in the kit, of each of the move's coats
 };
 
@@ -20,7 +20,7 @@ struct Schedule {
     double cost = 0;                  ///< of the last move, and a little for each step
 
     /// What it is foretold to end with.
-    const Move& last() const { return steps.back().move; }
+    const CoatMove& last() const { return steps.back().move; }
 };
 
 /// What to plan with.
@@ -49,10 +49,13 @@ struct ScheduleQuestion {
 /// step alone.
 std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size_t most = 3);
 
+/// The question of the first move alone, with all jars of the kit that may be used.
+MoveQuestion to_move_question(const ScheduleQuestion& question);
+
 /// Price of a step, as ΔE2000.
 inline constexpr double step_price = 0.1;
 
 /// What the wood lacks when a schedule has done what it can: target minus foretold, of the whole, CIELAB.
-std::array<double, 3> missing_colour(const Move& last, const WoodLook& target);
+std::array<double, 3> missing_colour(const CoatMove& last, const WoodLook& target);
 
 }  // namespace tonemend

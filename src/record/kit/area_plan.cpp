@@ -97,10 +97,7 @@ void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
     question.price = plan.coats_on_wood > 0 ? on_known_wood : on_unknown_wood;
     question.from = plan.lessons.finished ? FinishingStage::toner : plan.lessons.stage;
     question.most_steps = wishes.most_steps, question.tolerance = wishes.tolerance;
-    MoveQuestion move;
-    move.model = question.model, move.finish = question.finish, move.now = question.now;
-    move.earlier = question.earlier, move.place = question.place, move.target = question.target;
-    move.price = question.price;
+    const MoveQuestion move = to_move_question(question);
     plan.now = stand_now(move);
     if (plan.now.de2000 > question.tolerance) plan.schedules = plan_schedules(question);
     const double reached = plan.schedules.empty() ? plan.now.de2000 : plan.schedules.front().last().de2000;
@@ -114,6 +111,23 @@ void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
 }
 
 }  // namespace
+
+StepKind step_kind_of(KitKind kind) {
+    switch (facts_of(kind).stage) {
+        case FinishingStage::bleach:
+            return StepKind::bleach;
+        case FinishingStage::dye:
+            return StepKind::dye;
+        case FinishingStage::seal:
+            return StepKind::seal;
+        case FinishingStage::pigment:
+            return kind == KitKind::glaze ? StepKind::glaze : StepKind::pigment;
+        case FinishingStage::toner:
+            return StepKind::toner;
+        default:
+            return StepKind::clear;
+    }
+}
 
 double coat_millilitres(double square_centimetres) {
     constexpr double per_square_metre = 110, square_metre = 1e4, spare = 1.2;

@@ -47,7 +47,7 @@ struct AreaPlan {
     int finish_pairs = 0;                       ///< that were learnt from
     int coats_seen = 0, coats_on_wood = 0;      ///< readings of coats that were learnt from; on this wood
     ScheduleQuestion question;                  ///< points into this plan
-    Move now;
+    CoatMove now;
     std::vector<Schedule> schedules;        ///< best first; empty: nothing makes it better
     std::optional<MissingJar> missing;      ///< when the best does not get there
     std::vector<StripAdvice> check_strips;  ///< to make first, when no coat was read on this wood
@@ -57,6 +57,9 @@ struct AreaPlan {
 /// Plans what to put on next in an area. Throws InputError that says what is wanting: no kit, no fit reading,
 /// a coat since the newest reading, a job or area that is not there.
 std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& area, const PlanWishes& wishes);
+
+/// What a coat of such a jar is called in a job.
+StepKind step_kind_of(KitKind kind);
 
 /// How many millilitres a coat on so many square centimetres takes: 110 ml a square metre, a fifth of it for
 /// cup and rag (common practice, no source).

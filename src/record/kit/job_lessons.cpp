@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "advise/board/board.h"
+#include "advise/model/read_look.h"
 #include "record/store/dilution.h"
 
 namespace tonemend {
@@ -29,9 +30,7 @@ std::optional<ReadLook> look_in(const LooksJson& json) {
     if (!ground || !figure || !u95 || !share.is_number()) return std::nullopt;
     ReadLook read;
     read.look = {*ground, *figure, std::clamp(share.get<double>(), 0.0, 1.0)};
-    constexpr double own_share = 1.0 / 3, least = 0.05;
-    const double mean = (u95->L + u95->a + u95->b) / 3 / 1.96;
-    read.u = std::clamp(own_share * mean, least, 5.0);
+    read.u = own_deviation({u95->L, u95->a, u95->b});
     return read;
 }
 

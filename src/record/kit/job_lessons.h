@@ -15,9 +15,7 @@ struct KeptLooks {
     ReadLook original, repair;
 };
 
-/// From a reading's text ("tonemend.comparison/1"); nothing when it is none or is damaged. Of its interval a
-/// third counts as each reading's own: the rest is the camera's and the lamp's, and common to one job's
-/// readings.
+/// From a reading's text ("tonemend.comparison/1"); nothing when it is none or is damaged.
 std::optional<KeptLooks> looks_of(const std::string& reading_text);
 
 /// One area's coats and readings in the order in which they were done and taken.

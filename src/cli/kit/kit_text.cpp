@@ -1,0 +1,71 @@
+#include "cli/kit/kit_text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "record/number_text.h"
+
+namespace tonemend {
+
+std::string say_minutes(double minutes) {
+    const int whole = static_cast<int>(std::lround(minutes));
+    if (whole < 60) return fmt::format("{} min", whole);
+    const int hours = whole / 60, rest = whole % 60;
+    return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
+}
+
+std::string say_thinning(double thinner, const std::string& carrier) {
+    constexpr double nothing = 0.02;
+    if (thinner < nothing) return "undiluted";
+    const std::string number = fmt::format("{:.1f}", thinner);
+    const std::string parts = number.ends_with(".0") ? number.substr(0, number.size() - 2) : number;
+    return fmt::format("{} part{} {} to 1", parts, parts == "1" ? "" : "s", carrier);
+}
+
+std::string say_jar(const KitJar& jar) {
+    std::string text = fmt::format("{}: {}", jar.name, jar.facts().what);
+    if (jar.hue) text += fmt::format(", {}", name(*jar.hue));
+    text += jar.most_thinner > 0 ? fmt::format(", {:g} to {:g} parts {} to 1", jar.least_thinner,
+                                               jar.most_thinner, jar.carrier)
+                                 : ", not thinned";
+    text += fmt::format(", next coat after {}{}", say_minutes(jar.wait_minutes()),
+                        jar.dry_minutes > 0 ? " (label)" : " (usual; the label comes first)");
+    if (jar.facts().wipes_back) text += ", wipes back while fresh";
+    if (!jar.note.empty()) text += "; " + jar.note;
+    return text + "\n";
+}
+
+std::string say_kit(const Kit& kit, const std::vector<KeptBoard>& boards) {
+    std::string text = fmt::format("  kit {}\n", kit.name);
+    for (const KitJar& jar : kit.jars) text += "    " + say_jar(jar);
+    if (kit.jars.empty()) text += "    nothing yet; 'tonemend kit add NAME --kind KIND'\n";
+    for (const KeptBoard& kept : boards)
+        text +=
+            fmt::format("    board {}: {}, {} grit, {} strip{}\n", kept.board.name, kept.board.wood,
+                        kept.board.grit, kept.board.strips.size(), kept.board.strips.size() == 1 ? "" : "s");
+    return text;
+}
+
+std::string say_board(const SampleBoard& board) {
+    std::string text = fmt::format("  board {}: {}, sanded to {}\n", board.name, board.wood, board.grit);
+    for (const BoardStrip& strip : board.strips) {
+        text += fmt::format("    strip {}:", strip.name);
+        if (strip.coats.empty()) text += " bare";
+        for (std::size_t i = 0; i < strip.coats.size(); ++i)
+            text += fmt::format("{}{} {:g}:1", i == 0 ? " " : ", then ", strip.coats[i].jar,
+                                strip.coats[i].thinner);
+        text += "\n";
+        for (const StripReading& reading : strip.readings) {
+            const Lab whole = whole_of(reading.look.look);
+            text += fmt::format("      {} coat{}{}  L* {:.1f}  a* {:.1f}  b* {:.1f}\n", reading.coats,
+                                reading.coats == 1 ? "" : "s",
+                                reading.finish.empty() ? "" : ", under " + reading.finish, whole.L, whole.a,
+                                whole.b);
+        }
+    }
+    if (board.strips.empty()) text += "    no strip yet; 'tonemend board guide' says which teach the most\n";
+    return text;
+}
+
+}  // namespace tonemend

@@ -1,0 +1,237 @@
+#include "cli/kit/plan_text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "advise/kit/cautions.h"
+#include "cli/kit/kit_text.h"
+#include "colour/difference.h"
+#include "colour/srgb_display.h"
+#include "record/number_text.h"
+#include "record/store/store_text.h"
+
+namespace tonemend {
+namespace {
+
+std::string lab_words(const Lab& lab) {
+    return fmt::format("L* {:>5.1f}  a* {:>5.1f}  b* {:>5.1f}", lab.L, lab.a, lab.b);
+}
+
+std::string swatch_of(const Lab& lab, Swatches swatches) {
+    if (swatches == Swatches::none) return "";
+    const auto [r, g, b] = to_srgb8(lab);
+    return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
+}
+
+const KitJar& jar_of(const AreaPlan& plan, const Coat& coat) {
+    return plan.kit.jars[plan.jars.jar_of[coat.colourant]];
+}
+
+std::string volume(double millilitres, bool us) {
+    constexpr double ounce = 29.5735;
+    if (us) return fmt::format("{:.2f} fl oz", millilitres / ounce);
+    return millilitres < 10 ? fmt::format("{:.1f} ml", millilitres) : fmt::format("{:.0f} ml", millilitres);
+}
+
+std::string parts_text(double value) {
+    const std::string text = fmt::format("{:.1f}", value);
+    return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
+}
+
+std::string coat_names(const std::vector<Coat>& coats, const AreaPlan& plan) {
+    std::vector<std::string> list;
+    for (const Coat& coat : coats) list.push_back("'" + jar_of(plan, coat).name + "'");
+    return fmt::format("{}", fmt::join(list, " and "));
+}
+
+// The darkest that it may come out, by the price's margin.
+double dark_end(const CoatMove& move, const AreaPlan& plan) {
+    return whole_of(move.finished).L - plan.question.price.margin * move.sd_lightness;
+}
+
+std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaPlan& plan,
+                       const PlanTextOptions& options) {
+    const CoatMove& move = step.move;
+    const KitJar& jar = jar_of(plan, move.coats.front());
+    const Eigen::Matrix3d covariance = move.bare.whole_covariance();
+    const auto half = [&](int axis) { return interval_text(1.96 * std::sqrt(covariance(axis, axis))); };
+    std::string text = fmt::format("    {}. {} {}\n       mix {}\n", number, jar.facts().what,
+                                   coat_names(move.coats, plan), say_mixture(move.coats, plan, options));
+    text += fmt::format("       {}{}{}\n", swatch_of(whole_of(move.finished), options.swatches),
+                        lab_words(whole_of(move.finished)), plan.finish ? "  with the finish on" : "");
+    if (plan.finish) {
+        const Lab bare = whole_of(move.bare.look);
+        text += fmt::format("       bare and dry it should read L* {:.1f} {}, a* {:.1f} {}, b* {:.1f} {}\n",
+                            bare.L, half(0), bare.a, half(1), bare.b, half(2));
+    }
+    text += fmt::format(
+        "       about ΔE2000 {:.1f} from the original then ({:.1f} if it comes out just so); at its "
+        "darkest L* {:.1f}, the original {:.1f}\n",
+        move.expected_de2000, move.de2000, dark_end(move, plan), whole_of(plan.question.target).L);
+    text +=
+        fmt::format("       wait {} ({}), then read before the next coat\n", say_minutes(jar.wait_minutes()),
+                    jar.dry_minutes > 0 ? "its label" : "usual; the label's own time comes first");
+    return text;
+}
+
+std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
+    std::string text =
+        "  If a coat comes out off: too light, another one, thinned, after a new reading and plan.";
+    bool dye = false, pigment = false, toner = false;
+    for (const ScheduleStep& step : schedule.steps) {
+        const FinishingStage stage = jar_of(plan, step.move.coats.front()).facts().stage;
+        dye = dye || stage == FinishingStage::dye;
+        pigment = pigment || stage == FinishingStage::pigment;
+        toner = toner || stage == FinishingStage::toner;
+    }
+    if (pigment)
+        text += " Too dark, a pigment stain or glaze: wipe some off with its thinner while it is fresh.";
+    if (dye)
+        text +=
+            " Too dark, a dye: its own solvent lifts a little, the rest stays; bleach or sanding back is "
+            "what is left, "
+            "so go there in thin coats.";
+    if (toner) text += " Too dark, a toner: rub it back before the next clear coat.";
+    return text + " (common practice)\n";
+}
+
+std::string missing_lines(const AreaPlan& plan) {
+    const bool any = !plan.schedules.empty();
+    const CoatMove& end = any ? plan.schedules.front().last() : plan.now;
+    if (end.de2000 <= 1.5 * plan.question.tolerance) return "";
+    const auto lack = missing_colour(end, plan.question.target);
+    std::string text = fmt::format(
+        "  This kit does not get there: the nearest is ΔE2000 {:.1f}. What is missing then: {} by {:.1f}, {} "
+        "by {:.1f}, "
+        "{} by {:.1f}.\n",
+        end.de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]),
+        lack[1] < 0 ? "less red" : "redder", std::abs(lack[1]), lack[2] < 0 ? "less yellow" : "yellower",
+        std::abs(lack[2]));
+    if (lack[0] > 1)
+        text += "  It would have to go lighter: bleach or sanding, no stain does it.\n";
+    else if (plan.missing)
+        text += fmt::format("  A {} {} would bring it to about {:.1f}.\n", name(plan.missing->hue),
+                            plan.missing->group == ColourantGroup::dye ? "dye" : "pigment stain",
+                            plan.missing->de2000);
+    return text;
+}
+
+std::string history_lines(const AreaPlan& plan) {
+    std::string text;
+    for (const ForetoldAndCame& one : plan.history)
+        text +=
+            fmt::format("    {}: foretold {}, came out {}: ΔE2000 {:.1f}{}\n", coat_names(one.coats, plan),
+                        lab_words(whole_of(one.foretold.look)), lab_words(whole_of(one.came.look)),
+                        one.de2000, one.inside ? "" : ", further off than the ± said");
+    return text.empty() ? text : "  So far (bare):\n" + text + "\n";
+}
+
+std::string trust_lines(const AreaPlan& plan) {
+    std::string text;
+    if (plan.coats_on_wood == 0) {
+        text += fmt::format(
+            "  No coat was read on {} yet: what is foretold is a guess, and no one-coat plan should be "
+            "trusted. First, on a scrap of it:\n",
+            plan.piece.wood.empty() ? "this wood" : plan.piece.wood);
+        for (const StripAdvice& one : plan.check_strips)
+            text += fmt::format("    {}, {}{}\n", plan.kit.jars[one.jar].name,
+                                say_thinning(one.thinner, plan.kit.jars[one.jar].carrier),
+                                one.second ? ", a second coat on the same strip" : "");
+        text +=
+            "  'tonemend board new' keeps such a board; one strip on the job's own wood is worth ten on "
+            "others.\n\n";
+    }
+    return text;
+}
+
+// Of kinds of which nothing was recorded in this area yet; with them all of the plan's own.
+std::string caution_lines(const AreaPlan& plan) {
+    std::set<Danger> dangers;
+    for (const Schedule& schedule : plan.schedules)
+        for (const ScheduleStep& step : schedule.steps)
+            for (const std::size_t jar : step.jars) {
+                const auto colourant = plan.jars.colourant[jar];
+                const bool shown = colourant && plan.lessons.earlier[*colourant] > 0;
+                if (!shown) dangers.merge(dangers_of(plan.kit.jars[jar].kind, plan.kit.jars[jar].carrier));
+            }
+    std::string text;
+    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
+    return text;
+}
+
+}  // namespace
+
+std::string say_mixture(const std::vector<Coat>& coats, const AreaPlan& plan,
+                        const PlanTextOptions& options) {
+    const double millilitres = coat_millilitres(options.square_centimetres);
+    const std::string& carrier = jar_of(plan, coats.front()).carrier;
+    double colourants = 0, most = 0;
+    for (const Coat& coat : coats)
+        colourants += coat.concentration, most = std::max(most, coat.concentration);
+    const double thinner = std::max(0.0, 1 - colourants);
+    constexpr double nothing = 0.01;
+    std::vector<std::string> by_parts, by_volume;
+    if (thinner > nothing) {
+        by_parts.push_back(fmt::format("{} parts {}", parts_text(thinner / most), carrier));
+        by_volume.push_back(fmt::format("{} {}", volume(millilitres * thinner, options.us), carrier));
+    }
+    for (const Coat& coat : coats) {
+        const std::string part = parts_text(coat.concentration / most);
+        by_parts.push_back(
+            fmt::format("{} part{} {}", part, part == "1" ? "" : "s", jar_of(plan, coat).name));
+        by_volume.push_back(fmt::format("{} {}", volume(millilitres * coat.concentration, options.us),
+                                        jar_of(plan, coat).name));
+    }
+    return fmt::format("{}; for {:g} cm²: {}",
+                       by_parts.size() == 1 ? by_parts.front() + ", undiluted"
+                                            : fmt::format("{}", fmt::join(by_parts, " to ")),
+                       options.square_centimetres, fmt::join(by_volume, ", "));
+}
+
+std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
+    const Lab target = whole_of(plan.question.target), now = whole_of(plan.now.finished);
+    std::string text = fmt::format("\n  job {} '{}': {}, {}; {}, sanded to {}; reading {}\n", plan.job.number,
+                                   plan.job.name, plan.piece.name, plan.area.name,
+                                   plan.piece.wood.empty() ? "wood not said" : plan.piece.wood,
+                                   plan.lessons.grit, plan.lessons.newest_number);
+    text += fmt::format(
+        "  learnt from {} coats, {} on this wood{}\n\n", plan.coats_seen, plan.coats_on_wood,
+        plan.finish
+            ? fmt::format("; finish {}: from {}",
+                          plan.finish_name.empty() ? "of the usual kind" : "'" + plan.finish_name + "'",
+                          plan.finish_pairs == 0 ? std::string("physics alone")
+                                                 : fmt::format("{} pairs of your own", plan.finish_pairs))
+            : "");
+    text += fmt::format("  original  {}{}\n", swatch_of(target, options.swatches), lab_words(target));
+    text += fmt::format("  repair    {}{}   ΔE2000 {:.1f}{}\n\n", swatch_of(now, options.swatches),
+                        lab_words(now), plan.now.de2000, plan.finish ? " with the finish on, as it is" : "");
+    text += history_lines(plan) + trust_lines(plan);
+    if (plan.now.de2000 <= plan.question.tolerance)
+        return text + (plan.finish ? "  It is there: put the finish on, let it dry, and read again.\n"
+                                   : "  It is there: leave it.\n");
+    if (plan.schedules.empty()) text += "  Nothing in this kit brings it nearer without going too dark.\n";
+    for (std::size_t i = 0; i < plan.schedules.size(); ++i) {
+        text += i == 0 ? "  Best:\n" : fmt::format("  Or ({}):\n", i + 1);
+        const Schedule& schedule = plan.schedules[i];
+        for (std::size_t step = 0; step < schedule.steps.size(); ++step)
+            text += step_lines(schedule.steps[step], step + 1, plan, options);
+        if (plan.finish && !plan.finish_name.empty() && i == 0)
+            text += fmt::format("    then '{}', and read with it on\n", plan.finish_name);
+        text += "\n";
+    }
+    text += missing_lines(plan);
+    if (!plan.schedules.empty())
+        text +=
+            "  Do the first coat only, let it dry, take a reading, and plan again: each reading makes the "
+            "rest surer.\n" +
+            when_off(plan.schedules.front(), plan) +
+            "  Amounts: 110 ml a square metre and a fifth to spare, common practice. Try each mixture on a "
+            "scrap.\n\n" +
+            caution_lines(plan);
+    return text;
+}
+
+}  // namespace tonemend
