@@ -31,6 +31,27 @@ void add_choice(CLI::App& command, const std::string& flag, Value& value,
         ->check(CLI::IsMember(words));
 }
 
+// Once one side is told, both are.
+PracticeSide& tell_side(PracticeOptions& options, std::optional<PracticeSide>& side) {
+    for (std::optional<PracticeSide>* one : {&options.original, &options.repair})
+        if (!*one) one->emplace();
+    return *side;
+}
+
+std::vector<PracticeCoat> parse_coats(const std::vector<std::string>& texts) {
+    std::vector<PracticeCoat> coats;
+    for (const std::string& text : texts) {
+        if (text == "none") continue;
+        const std::size_t sign = text.rfind('=');
+        char* end = nullptr;
+        const double share = sign == std::string::npos ? 1 : std::strtod(text.c_str() + sign + 1, &end);
+        if (end != nullptr && *end != '\0')
+            throw InputError(fmt::format("'{}': give a coat as 'Honey Lane dye=0.33'", one_line(text, 60)));
+        coats.push_back({text.substr(0, sign), share});
+    }
+    return coats;
+}
+
 void add_wood_options(CLI::App& command, PracticeOptions& options) {
     command.add_option("--wood", options.wood, "Kind of wood; drawn from the seed unless given");
     command.add_option("--grain", options.grain_strength, "Contrast of the grain, 0 to 2")
@@ -42,6 +63,22 @@ void add_wood_options(CLI::App& command, PracticeOptions& options) {
         command, "--pair", options.pair,
         {{"same", PairKind::same_colourant}, {"earth", PairKind::earth}, {"other", PairKind::other}},
         "Colourants of the repair beside the original's");
+    for (const char* side : {"original", "repair"}) {
+        auto& told = std::string_view(side) == "original" ? options.original : options.repair;
+        command.add_option_function<std::vector<std::string>>(
+            fmt::format("--{}-coats", side),
+            [&options, &told](const std::vector<std::string>& coats) {
+                tell_side(options, told).coats = parse_coats(coats);
+            },
+            fmt::format("What the {} was coloured with, in order, as 'Honey Lane dye=0.33' (its share in the "
+                        "mixture); "
+                        "none: bare",
+                        side));
+        command.add_flag_callback(
+            fmt::format("--{}-finished", side),
+            [&options, &told] { tell_side(options, told).finish = Finish::clear_coat; },
+            "A clear coat is on it; with coats that are told it is bare without this");
+    }
     command.add_option("--difference", options.difference, "ΔE2000 between the two, long-run means");
     command.add_option("--region-size", options.region_size, "Side of both regions in pixels");
     command

@@ -25,6 +25,20 @@ enum class CardMount {
     absent,
 };
 
+/// A coat that a side of the board is told to have.
+struct PracticeCoat {
+    std::string colourant;     ///< one of colourants()
+    double concentration = 1;  ///< share of it in the mixture, over 0 to 1
+    bool operator==(const PracticeCoat&) const = default;
+};
+
+/// A side of the board as it is told to be, in place of what the seed draws.
+struct PracticeSide {
+    std::vector<PracticeCoat> coats;  ///< in order; of one colourant each further one adds less
+    Finish finish = Finish::raw;
+    bool operator==(const PracticeSide&) const = default;
+};
+
 /// What lies before the camera.
 enum class PracticeSubject {
     work,        ///< original, repair and card
@@ -50,6 +64,7 @@ struct PracticeOptions {
     Finish finish = Finish::clear_coat;
 
     PairKind pair = PairKind::same_colourant;
+    std::optional<PracticeSide> original, repair;  ///< both or neither
     std::optional<double> difference;  ///< CIEDE2000 of the long-run means; drawn between the two below
     double smallest_difference = 0;
     double largest_difference = 8;

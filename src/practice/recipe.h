@@ -21,6 +21,11 @@ struct Recipe {
     ClearCoat coat;
 };
 
+struct PracticeSide;
+/// The recipe of a side that is told to be so. Throws InputError: no such colourant, a concentration out of
+/// range.
+Recipe recipe_of(const PracticeSide& side);
+
 /// Reflectance of the wood at `darkness` after the recipe. Dyes add their absorption to the wood's, which is
 /// thick; each pigment is then a layer over what lies below it; the finish comes last.
 Bands stained_reflectance(const WoodKind& wood, const Recipe& recipe, double darkness);

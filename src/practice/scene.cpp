@@ -116,6 +116,13 @@ bool ordinary(const PracticeScene& scene, const BoardSide& side) {
 
 void colour_board(PracticeScene& scene) {
     const PracticeOptions& options = scene.options;
+    if (options.original && options.repair) {
+        scene.original.recipe = recipe_of(*options.original);
+        scene.repair.recipe = recipe_of(*options.repair);
+        paint(scene, scene.original);
+        paint(scene, scene.repair);
+        return;
+    }
     PairRequest request;
     request.kind = options.pair;
     request.finish = options.finish;

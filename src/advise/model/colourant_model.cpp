@@ -155,27 +155,34 @@ LookSlopes ColourantModel::slopes(const WoodLook& before, std::span<const Coat> 
     return both;
 }
 
-Eigen::Matrix<double, 6, 6> ColourantModel::unlearnt(const LookSlopes& slopes, const ReadLook& before,
-                                                     std::span<const Coat> coats) const {
-    Eigen::Matrix<double, 6, 6> covariance = Eigen::Matrix<double, 6, 6>::Zero();
+LookForecast as_forecast(const ReadLook& read) {
+    return {read.look, read.u * read.u * LookCovariance::Identity()};
+}
+
+LookCovariance ColourantModel::unlearnt(const LookSlopes& slopes, const LookForecast& before,
+                                        std::span<const Coat> coats) const {
+    LookCovariance through = LookCovariance::Zero();
+    through.topLeftCorner<3, 3>() = slopes.ground.before;
+    through.bottomRightCorner<3, 3>() = slopes.figure.before;
+    LookCovariance covariance = through * before.covariance * through.transpose();
     double rest = 0;
+    const double moved = (to_vector(slopes.after.ground) - to_vector(before.look.ground)).norm();
     for (std::size_t c = 0; c < coats.size(); ++c) {
         const WoodBelief& belief = wood_belief(colourants_[coats[c].colourant].group);
         const LookVector amount = slopes.amount(c);
         covariance += squared(belief.application) * amount * amount.transpose();
-        rest = std::max(rest, squared(belief.discrepancy));
-        const double ground = (to_vector(slopes.after.ground) - to_vector(before.look.ground)).norm();
-        rest = std::max(rest, squared(belief.discrepancy) + squared(belief.discrepancy_share * ground));
+        rest = std::max(rest, squared(belief.discrepancy) + squared(belief.discrepancy_share * moved));
     }
-    covariance.topLeftCorner<3, 3>() +=
-        squared(before.u) * slopes.ground.before * slopes.ground.before.transpose();
-    covariance.bottomRightCorner<3, 3>() +=
-        squared(before.u) * slopes.figure.before * slopes.figure.before.transpose();
     covariance.diagonal().array() += rest;
     return covariance;
 }
 
 LookForecast ColourantModel::foretell(const ReadLook& before, std::span<const Coat> coats,
+                                      const CoatPlace& place) const {
+    return foretell(as_forecast(before), coats, place);
+}
+
+LookForecast ColourantModel::foretell(const LookForecast& before, std::span<const Coat> coats,
                                       const CoatPlace& place) const {
     const LookSlopes by = slopes(before.look, coats, place);
     LookForecast forecast{by.after, unlearnt(by, before, coats)};

@@ -38,11 +38,14 @@ struct CoatObservation {
 struct LookForecast {
     WoodLook look;
     /// Of L*, a*, b* of the ground, then of the figure, and of the reading that will be made of them.
-    Eigen::Matrix<double, 6, 6> covariance;
+    LookCovariance covariance;
 
     /// Of the whole look.
     Eigen::Matrix3d whole_covariance() const;
 };
+
+/// A reading as if it had been foretold: with the errors of ground and figure each its own.
+LookForecast as_forecast(const ReadLook& read);
 
 /// What a kit's colourants do to wood, learnt from readings before and after: a dye by the K/S that it adds,
 /// a pigment by a Kubelka–Munk layer, in three wide channels, the amount of each by thinning, coats, grit and
@@ -62,6 +65,9 @@ class ColourantModel {
     /// not known of colourants, wood and board, how unevenly a hand puts coats on, the reading before, and
     /// what the model leaves out.
     LookForecast foretell(const ReadLook& before, std::span<const Coat> coats, const CoatPlace& place) const;
+    /// The same for a look that was itself foretold.
+    LookForecast foretell(const LookForecast& before, std::span<const Coat> coats,
+                          const CoatPlace& place) const;
 
     /// Standard deviation of the natural logarithm of the amount of this colourant that such a place takes.
     double amount_sd(std::size_t colourant, const CoatPlace& place) const;
@@ -96,8 +102,8 @@ class ColourantModel {
     UnknownSlopes slopes_by_unknowns(const LookSlopes& by, std::span<const Coat> coats,
                                      const CoatPlace& place, bool plain) const;
     // The covariance of what no observation teaches: the hand, the reading before, what the model leaves out.
-    Eigen::Matrix<double, 6, 6> unlearnt(const LookSlopes& slopes, const ReadLook& before,
-                                         std::span<const Coat> coats) const;
+    LookCovariance unlearnt(const LookSlopes& slopes, const LookForecast& before,
+                            std::span<const Coat> coats) const;
 
     std::vector<Colourant> colourants_;
     std::vector<Eigen::Index> first_;  // of each colourant's unknowns

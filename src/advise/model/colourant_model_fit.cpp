@@ -13,11 +13,10 @@ namespace {
 // Of one observation: what is missed, and how much that weighs.
 struct Missed {
     LookVector residual;
-    Eigen::Matrix<double, 6, 6> weight;  // zero for the figure of a plain wood
+    LookCovariance weight;  // zero for the figure of a plain wood
 };
 
-Missed weigh_residual(const CoatObservation& seen, const LookSlopes& by,
-                      Eigen::Matrix<double, 6, 6> covariance) {
+Missed weigh_residual(const CoatObservation& seen, const LookSlopes& by, LookCovariance covariance) {
     Missed missed;
     missed.residual = to_vector(seen.after.look) - to_vector(by.after);
     covariance.diagonal().array() += seen.after.u * seen.after.u;
@@ -86,7 +85,8 @@ void ColourantModel::fit(const Eigen::VectorXd& prior_sd, std::span<const CoatOb
         Eigen::VectorXd pull = prior_weight.cwiseProduct(prior - values_);
         for (const CoatObservation& seen : observations) {
             const LookSlopes by = slopes(seen.before.look, seen.coats, seen.place);
-            const Missed missed = weigh_residual(seen, by, unlearnt(by, seen.before, seen.coats));
+            const Missed missed =
+                weigh_residual(seen, by, unlearnt(by, as_forecast(seen.before), seen.coats));
             const UnknownSlopes learnt =
                 slopes_by_unknowns(by, seen.coats, seen.place, seen.before.look.plain());
             const Eigen::Matrix<double, Eigen::Dynamic, 6> weighted =

@@ -11,6 +11,8 @@ namespace tonemend {
 /// L*, a*, b* of the ground, then of the figure.
 using LookVector = Eigen::Matrix<double, 6, 1>;
 LookVector to_vector(const WoodLook& look);
+/// Of two such vectors' elements.
+using LookCovariance = Eigen::Matrix<double, 6, 6>;
 
 /// What CIELAB after all coats changes by with one of them: by the logarithms of its absorption in each
 /// channel, of its scattering, and of its amount.

@@ -13,7 +13,7 @@ std::optional<MissingJar> find_missing_jar(const MoveQuestion& question, const W
     const ColourantModel model(usual, {});
     MoveQuestion asked = question;
     asked.model = &model;
-    asked.now = {from, question.now.u};
+    asked.now = {from, question.now.covariance};
     asked.earlier.assign(usual.size(), 0);
     // The middle of what is believed, not what may come out: nothing is put on by this.
     asked.price = {1, 0};

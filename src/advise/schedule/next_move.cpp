@@ -101,9 +101,7 @@ double apart(const WoodLook& look, const WoodLook& target) {
 }
 
 CoatMove stand_now(const MoveQuestion& question) {
-    LookForecast bare{question.now.look, Eigen::Matrix<double, 6, 6>::Identity()};
-    bare.covariance *= question.now.u * question.now.u;
-    return weigh(question, {}, bare);
+    return weigh(question, {}, question.now);
 }
 
 std::vector<CoatMove> rank_moves(const MoveQuestion& question, std::size_t most) {

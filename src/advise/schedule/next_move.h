@@ -32,7 +32,7 @@ struct MoveQuestion {
     const ColourantModel* model = nullptr;
     const FinishTable* finish = nullptr;  ///< null: the target is bare
     std::vector<ShelfJar> shelf;
-    ReadLook now;              ///< bare, dry
+    LookForecast now;          ///< bare, dry: as it was read, or as it is foretold to be by then
     std::vector<int> earlier;  ///< coats on it already, for each of the model's colourants
     CoatPlace place;
     WoodLook target;  ///< the original, as it is: under its finish

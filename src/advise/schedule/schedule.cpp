@@ -6,8 +6,18 @@
 namespace tonemend {
 namespace {
 
-// Jars that may be used from this stage on. Those of one kind and carrier go into one cup.
-std::vector<ShelfJar> shelf_from(const ScheduleQuestion& question, FinishingStage stage, bool too_dark) {
+// Half and half, as the trade begins: common practice, no source.
+constexpr double first_coat_strength = 0.5;
+
+bool nothing_on(const ScheduleQuestion& question) {
+    return std::all_of(question.earlier.begin(), question.earlier.end(),
+                       [](int coats) { return coats == 0; });
+}
+
+// Jars that may be used from this stage on, the `first` coat thinned. Those of one kind and carrier go into
+// one cup.
+std::vector<ShelfJar> shelf_from(const ScheduleQuestion& question, FinishingStage stage, bool too_dark,
+                                 bool first) {
     std::vector<ShelfJar> shelf;
     for (std::size_t i = 0; i < question.kit->jars.size(); ++i) {
         const KitJar& jar = question.kit->jars[i];
@@ -17,6 +27,7 @@ std::vector<ShelfJar> shelf_from(const ScheduleQuestion& question, FinishingStag
         ShelfJar& one = shelf.emplace_back();
         one.colourant = *colourant;
         one.weakest = concentration_of(jar.most_thinner), one.strongest = concentration_of(jar.least_thinner);
+        if (first) one.strongest = std::max(one.weakest, std::min(one.strongest, first_coat_strength));
         // Bleaches are never mixed.
         if (jar.kind != KitKind::bleach) one.mixes_with = std::string(jar.facts().name) + "/" + jar.carrier;
     }
@@ -36,7 +47,7 @@ struct Beginning {
 // The question that stands after the beginning's last step.
 MoveQuestion after_step(const MoveQuestion& before, const CoatMove& move) {
     MoveQuestion next = before;
-    next.now = {move.bare.look, std::sqrt(move.bare.whole_covariance()(0, 0))};
+    next.now = move.bare;
     for (const Coat& coat : move.coats) ++next.earlier[coat.colourant];
     return next;
 }
@@ -52,8 +63,8 @@ std::vector<std::size_t> colourants_of(const Schedule& schedule) {
 MoveQuestion to_move_question(const ScheduleQuestion& question) {
     MoveQuestion move;
     move.model = question.model, move.finish = question.finish;
-    move.shelf = shelf_from(question, question.from, true);
-    move.now = question.now, move.earlier = question.earlier;
+    move.shelf = shelf_from(question, question.from, true, nothing_on(question));
+    move.now = as_forecast(question.now), move.earlier = question.earlier;
     move.place = question.place, move.target = question.target, move.price = question.price;
     return move;
 }
@@ -68,7 +79,8 @@ std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size
     for (std::size_t step = 0; step < question.most_steps && !beam.empty(); ++step) {
         std::vector<Beginning> longer;
         for (Beginning& beginning : beam) {
-            beginning.next.shelf = shelf_from(question, beginning.stage, too_dark);
+            beginning.next.shelf =
+                shelf_from(question, beginning.stage, too_dark, step == 0 && nothing_on(question));
             const double so_far = beginning.schedule.steps.empty() ? now.cost : beginning.schedule.cost;
             for (CoatMove& move : rank_moves(beginning.next, step == 0 ? first_width : moves_each)) {
                 Beginning grown{beginning.schedule, after_step(beginning.next, move),

@@ -53,7 +53,7 @@ std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size
 MoveQuestion to_move_question(const ScheduleQuestion& question);
 
 /// Price of a step, as ΔE2000.
-inline constexpr double step_price = 0.1;
+inline constexpr double step_price = 0.25;
 
 /// What the wood lacks when a schedule has done what it can: target minus foretold, of the whole, CIELAB.
 std::array<double, 3> missing_colour(const CoatMove& last, const WoodLook& target);

@@ -60,10 +60,9 @@ void begin_board(BoardOptions& options) {
     options.board.name = options.name;
     const KeptBoard kept = shelf.start_board(shelf.find_kit(options.kit), options.board);
     print_out(fmt::format(
-        "  board '{}' is begun; sand it to {} as the job will be, and 'tonemend board guide {}' says "
-        "what to put on it\n",
-        kept.board.name, kept.board.grit,
-        kept.board.name.find(' ') == std::string::npos ? kept.board.name : "'" + kept.board.name + "'"));
+        "  board '{}' is begun; sand it to {} as the job will be; 'tonemend board guide' says what to "
+        "put on it\n",
+        kept.board.name, kept.board.grit));
 }
 
 // The bare wood: as given, as a strip of the board was read, or something like it.

@@ -70,7 +70,10 @@ std::string plan_json(const AreaPlan& plan, double square_centimetres) {
                            {"came", look_json(one.came.look)},
                            {"de2000", rounded(one.de2000)},
                            {"inside", one.inside}});
-    Json missing = nullptr;
+    Json missing = nullptr, nearest = nullptr;
+    if (plan.nearest)
+        nearest = {{"de2000", rounded(plan.nearest->de2000)},
+                   {"missing", numbers_json(plan.nearest->missing)}};
     if (plan.missing)
         missing = {{"hue", std::string(name(plan.missing->hue))},
                    {"kind", plan.missing->group == ColourantGroup::dye ? "dye" : "pigment"},
@@ -91,6 +94,7 @@ std::string plan_json(const AreaPlan& plan, double square_centimetres) {
                     {"now", look_json(plan.now.finished)},
                     {"now_de2000", rounded(plan.now.de2000)},
                     {"schedules", schedules},
+                    {"nearest", nearest},
                     {"missing", missing},
                     {"history", history}});
 }

@@ -77,6 +77,15 @@ std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaP
     return text;
 }
 
+std::string short_step(const ScheduleStep& step, std::size_t number, const AreaPlan& plan,
+                       const PlanTextOptions& options) {
+    const CoatMove& move = step.move;
+    return fmt::format("    {}. {}: {}\n       {}{}, about ΔE2000 {:.1f}\n", number,
+                       jar_of(plan, move.coats.front()).facts().what, say_mixture(move.coats, plan, options),
+                       swatch_of(whole_of(move.finished), options.swatches),
+                       lab_words(whole_of(move.finished)), move.expected_de2000);
+}
+
 std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
     std::string text =
         "  If a coat comes out off: too light, another one, thinned, after a new reading and plan.";
@@ -99,24 +108,36 @@ std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
 }
 
 std::string missing_lines(const AreaPlan& plan) {
-    const bool any = !plan.schedules.empty();
-    const CoatMove& end = any ? plan.schedules.front().last() : plan.now;
-    if (end.de2000 <= 1.5 * plan.question.tolerance) return "";
-    const auto lack = missing_colour(end, plan.question.target);
+    if (!plan.nearest) return "";
+    constexpr double enough = 1.5;
+    const auto& [de2000, lack] = *plan.nearest;
+    if (de2000 <= enough * plan.question.tolerance) {
+        if (!plan.schedules.empty() &&
+            plan.schedules.front().last().de2000 <= enough * plan.question.tolerance)
+            return "";
+        return fmt::format(
+            "  It stops on the light side on purpose: as readings make it surer, the kit gets to about "
+            "ΔE2000 {:.1f}.\n",
+            de2000);
+    }
     std::string text = fmt::format(
         "  This kit does not get there: the nearest is ΔE2000 {:.1f}. What is missing then: {} by {:.1f}, {} "
         "by {:.1f}, "
         "{} by {:.1f}.\n",
-        end.de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]),
-        lack[1] < 0 ? "less red" : "redder", std::abs(lack[1]), lack[2] < 0 ? "less yellow" : "yellower",
-        std::abs(lack[2]));
-    if (lack[0] > 1)
-        text += "  It would have to go lighter: bleach or sanding, no stain does it.\n";
-    else if (plan.missing)
+        de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]), lack[1] < 0 ? "less red" : "redder",
+        std::abs(lack[1]), lack[2] < 0 ? "less yellow" : "yellower", std::abs(lack[2]));
+    if (plan.missing)
         text += fmt::format("  A {} {} would bring it to about {:.1f}.\n", name(plan.missing->hue),
                             plan.missing->group == ColourantGroup::dye ? "dye" : "pigment stain",
                             plan.missing->de2000);
+    else if (lack[0] > 1)
+        text += "  It would have to go lighter: bleach or sanding; no stain does it.\n";
     return text;
+}
+
+std::string grit_words(const AreaPlan& plan) {
+    return plan.lessons.grit_said ? fmt::format("sanded to {}", plan.lessons.grit)
+                                  : fmt::format("grit not said, {} taken", plan.lessons.grit);
 }
 
 std::string history_lines(const AreaPlan& plan) {
@@ -168,35 +189,36 @@ std::string say_mixture(const std::vector<Coat>& coats, const AreaPlan& plan,
                         const PlanTextOptions& options) {
     const double millilitres = coat_millilitres(options.square_centimetres);
     const std::string& carrier = jar_of(plan, coats.front()).carrier;
-    double colourants = 0, most = 0;
+    double colourants = 0, least = 1;
     for (const Coat& coat : coats)
-        colourants += coat.concentration, most = std::max(most, coat.concentration);
+        colourants += coat.concentration, least = std::min(least, coat.concentration);
     const double thinner = std::max(0.0, 1 - colourants);
-    constexpr double nothing = 0.01;
+    constexpr double nothing = 0.02;
     std::vector<std::string> by_parts, by_volume;
     if (thinner > nothing) {
-        by_parts.push_back(fmt::format("{} parts {}", parts_text(thinner / most), carrier));
+        const std::string part = parts_text(thinner / least);
+        by_parts.push_back(fmt::format("{} part{} {}", part, part == "1" ? "" : "s", carrier));
         by_volume.push_back(fmt::format("{} {}", volume(millilitres * thinner, options.us), carrier));
     }
     for (const Coat& coat : coats) {
-        const std::string part = parts_text(coat.concentration / most);
+        const std::string part = parts_text(coat.concentration / least);
         by_parts.push_back(
             fmt::format("{} part{} {}", part, part == "1" ? "" : "s", jar_of(plan, coat).name));
         by_volume.push_back(fmt::format("{} {}", volume(millilitres * coat.concentration, options.us),
                                         jar_of(plan, coat).name));
     }
-    return fmt::format("{}; for {:g} cm²: {}",
-                       by_parts.size() == 1 ? by_parts.front() + ", undiluted"
-                                            : fmt::format("{}", fmt::join(by_parts, " to ")),
-                       options.square_centimetres, fmt::join(by_volume, ", "));
+    const std::string mixture = by_parts.size() == 1 ? jar_of(plan, coats.front()).name + " undiluted"
+                                                     : fmt::format("{}", fmt::join(by_parts, ", "));
+    return fmt::format("{}; for {:g} cm²: {}", mixture, options.square_centimetres,
+                       fmt::join(by_volume, ", "));
 }
 
 std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
     const Lab target = whole_of(plan.question.target), now = whole_of(plan.now.finished);
-    std::string text = fmt::format("\n  job {} '{}': {}, {}; {}, sanded to {}; reading {}\n", plan.job.number,
+    std::string text = fmt::format("\n  job {} '{}': {}, {}; {}, {}; reading {}\n", plan.job.number,
                                    plan.job.name, plan.piece.name, plan.area.name,
                                    plan.piece.wood.empty() ? "wood not said" : plan.piece.wood,
-                                   plan.lessons.grit, plan.lessons.newest_number);
+                                   grit_words(plan), plan.lessons.newest_number);
     text += fmt::format(
         "  learnt from {} coats, {} on this wood{}\n\n", plan.coats_seen, plan.coats_on_wood,
         plan.finish
@@ -217,7 +239,8 @@ std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
         text += i == 0 ? "  Best:\n" : fmt::format("  Or ({}):\n", i + 1);
         const Schedule& schedule = plan.schedules[i];
         for (std::size_t step = 0; step < schedule.steps.size(); ++step)
-            text += step_lines(schedule.steps[step], step + 1, plan, options);
+            text += i == 0 ? step_lines(schedule.steps[step], step + 1, plan, options)
+                           : short_step(schedule.steps[step], step + 1, plan, options);
         if (plan.finish && !plan.finish_name.empty() && i == 0)
             text += fmt::format("    then '{}', and read with it on\n", plan.finish_name);
         text += "\n";

@@ -87,6 +87,17 @@ std::vector<ForetoldAndCame> history_of(const AreaPlan& plan, const std::vector<
     return history;
 }
 
+// What the kit can do at best, whatever the risk.
+void find_nearest(AreaPlan& plan, const MoveQuestion& move) {
+    ScheduleQuestion bold = plan.question;
+    bold.price.margin = 0;
+    const std::vector<Schedule> schedules = plan_schedules(bold, 1);
+    const CoatMove& end = schedules.empty() ? plan.now : schedules.front().last();
+    plan.nearest = AreaPlan::Nearest{end.de2000, missing_colour(end, bold.target)};
+    constexpr double far = 1.5;
+    if (end.de2000 > far * bold.tolerance) plan.missing = find_missing_jar(move, end.bare.look);
+}
+
 void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
     ScheduleQuestion& question = plan.question;
     question.kit = &plan.kit, question.jars = &plan.jars;
@@ -100,11 +111,7 @@ void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
     const MoveQuestion move = to_move_question(question);
     plan.now = stand_now(move);
     if (plan.now.de2000 > question.tolerance) plan.schedules = plan_schedules(question);
-    const double reached = plan.schedules.empty() ? plan.now.de2000 : plan.schedules.front().last().de2000;
-    constexpr double far = 1.5;
-    if (reached > far * question.tolerance)
-        plan.missing = find_missing_jar(
-            move, plan.schedules.empty() ? question.now.look : plan.schedules.front().last().bare.look);
+    if (plan.now.de2000 > question.tolerance) find_nearest(plan, move);
     constexpr std::size_t strips = 4;
     if (plan.coats_on_wood == 0)
         plan.check_strips = advise_strips(plan.kit, plan.jars, {}, question.now, question.place, strips);

@@ -48,8 +48,14 @@ struct AreaPlan {
     int coats_seen = 0, coats_on_wood = 0;      ///< readings of coats that were learnt from; on this wood
     ScheduleQuestion question;                  ///< points into this plan
     CoatMove now;
-    std::vector<Schedule> schedules;        ///< best first; empty: nothing makes it better
-    std::optional<MissingJar> missing;      ///< when the best does not get there
+    std::vector<Schedule> schedules;  ///< best first; empty: nothing makes it better
+    /// How near the kit could get, were nothing uncertain, and what is missing then (target minus that).
+    struct Nearest {
+        double de2000 = 0;
+        std::array<double, 3> missing{};
+    };
+    std::optional<Nearest> nearest;         ///< when it is not there yet
+    std::optional<MissingJar> missing;      ///< when that is not near enough
     std::vector<StripAdvice> check_strips;  ///< to make first, when no coat was read on this wood
     std::vector<ForetoldAndCame> history;   ///< of this area's coats
 };

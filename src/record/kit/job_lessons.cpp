@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <variant>
+#include <tuple>
 
 #include "advise/board/board.h"
 #include "advise/model/read_look.h"
@@ -36,7 +36,7 @@ std::optional<ReadLook> look_in(const LooksJson& json) {
 
 // A coat or a reading, by when.
 struct Event {
-    std::string when;
+    std::string when, uid;  // uids are ordered by time too, and finer
     const FinishingStep* step = nullptr;
     const ReadingRecord* reading = nullptr;
     const std::string* text = nullptr;
@@ -45,13 +45,15 @@ struct Event {
 std::vector<Event> events_of(const JobDossier::AreaDossier& area) {
     std::vector<Event> events;
     for (const FinishingStep& step : area.steps)
-        if (!step.done.empty()) events.push_back({step.done, &step, nullptr, nullptr});
+        if (!step.done.empty()) events.push_back({step.done, step.uid, &step, nullptr, nullptr});
     for (const JobDossier::ReadingDossier& reading : area.readings)
         if (!reading.record.unfit)
-            events.push_back({reading.record.taken, nullptr, &reading.record, &reading.text});
-    // Both times are UTC in one form. In the same second the coat came first.
-    std::stable_sort(events.begin(), events.end(),
-                     [](const Event& one, const Event& other) { return one.when < other.when; });
+            events.push_back(
+                {reading.record.taken, reading.record.uid, nullptr, &reading.record, &reading.text});
+    // Both times are UTC in one form.
+    std::stable_sort(events.begin(), events.end(), [](const Event& one, const Event& other) {
+        return std::tie(one.when, one.uid) < std::tie(other.when, other.uid);
+    });
     return events;
 }
 
@@ -71,7 +73,7 @@ struct SinceReading {
 
 void put_on(const FinishingStep& step, const Kit& kit, const ModelJars& jars, AreaLessons& lessons,
             SinceReading& since) {
-    if (step.grit > 0) lessons.grit = std::clamp(step.grit, 40, 1000);
+    if (step.grit > 0) lessons.grit = std::clamp(step.grit, 40, 1000), lessons.grit_said = true;
     if (step.kind == StepKind::sand) {
         // The surface is another now.
         since.unknown = true;

@@ -30,10 +30,11 @@ struct AreaLessons {
     FinishingStage stage = FinishingStage::bleach;  ///< the last that was done
     bool finished = false;                          ///< a clear coat is on
     std::string finish;                             ///< which
-    int grit = 150;                                 ///< the last that was said
-    std::optional<KeptLooks> newest;                ///< of the newest fit reading
-    int newest_number = 0;                          ///< of that reading; 0: none
-    bool coat_since = false;                        ///< a coat was put on after it
+    bool grit_said = false;
+    int grit = 150;                   ///< the last that was said
+    std::optional<KeptLooks> newest;  ///< of the newest fit reading
+    int newest_number = 0;            ///< of that reading; 0: none
+    bool coat_since = false;          ///< a coat was put on after it
 };
 
 /// What a job's area teaches. Steps whose colourant the kit has no jar of, other than sanding and clear
