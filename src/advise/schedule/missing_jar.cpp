@@ -17,6 +17,7 @@ std::optional<MissingJar> find_missing_jar(const MoveQuestion& question, const W
     asked.earlier.assign(usual.size(), 0);
     // The middle of what is believed, not what may come out: nothing is put on by this.
     asked.price = {1, 0};
+    asked.second = nullptr;
     std::optional<MissingJar> best;
     const double stands = stand_now(asked).de2000;
     for (std::size_t i = 0; i < usual.size(); ++i) {

@@ -45,7 +45,13 @@ CoatMove weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForeca
                            ciede2000(whole_of(move.finished), whole_of(question.target)).value;
     move.too_dark = std::max(0.0, whole_of(question.target).L - (whole_of(move.finished).L -
                                                                  question.price.margin * move.sd_lightness));
-    move.cost = move.expected_de2000 + question.price.darkness * move.too_dark;
+    double apart_by = move.expected_de2000;
+    if (question.second != nullptr) {
+        move.second_de2000 =
+            ciede2000(question.second->repair(whole_of(move.finished)), question.second->original()).value;
+        apart_by = (apart_by + *move.second_de2000) / 2;
+    }
+    move.cost = apart_by + question.price.darkness * move.too_dark;
     return move;
 }
 

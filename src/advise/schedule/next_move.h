@@ -1,11 +1,13 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "advise/model/colourant_model.h"
 #include "advise/schedule/finish_table.h"
+#include "advise/schedule/second_look.h"
 
 namespace tonemend {
 
@@ -37,18 +39,20 @@ struct MoveQuestion {
     CoatPlace place;
     WoodLook target;  ///< the original, as it is: under its finish
     MovePrice price;
+    const SecondLook* second = nullptr;  ///< what is known under a second light; null: nothing
 };
 
 /// One coat, of one jar or of two in one cup, and what comes of it.
 struct CoatMove {
     std::vector<Coat> coats;  ///< each at its own concentration in the cup
     LookForecast bare;
-    WoodLook finished;           ///< as `bare`, under the finish
-    double sd_lightness = 0;     ///< of L* of the whole, under the finish
-    double de2000 = 0;           ///< of the foretold colour from the target: see apart
-    double expected_de2000 = 0;  ///< mean over what may come out
-    double too_dark = 0;         ///< L* by which it may come out darker than the target
-    double cost = 0;             ///< expected_de2000 + price · too_dark
+    WoodLook finished;                    ///< as `bare`, under the finish
+    double sd_lightness = 0;              ///< of L* of the whole, under the finish
+    double de2000 = 0;                    ///< of the foretold colour from the target: see apart
+    double expected_de2000 = 0;           ///< mean over what may come out
+    std::optional<double> second_de2000 = std::nullopt;  ///< under the second light, of the whole
+    double too_dark = 0;                  ///< L* by which it may come out darker than the target
+    double cost = 0;  ///< the mean of expected_de2000 and second_de2000, and price · too_dark
 };
 
 /// CIEDE2000 between two looks of one wood: half that of the whole, half that of ground and figure by their

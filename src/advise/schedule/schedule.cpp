@@ -65,7 +65,8 @@ MoveQuestion to_move_question(const ScheduleQuestion& question) {
     move.model = question.model, move.finish = question.finish;
     move.shelf = shelf_from(question, question.from, true, nothing_on(question));
     move.now = as_forecast(question.now), move.earlier = question.earlier;
-    move.place = question.place, move.target = question.target, move.price = question.price;
+    move.place = question.place, move.target = question.target, move.price = question.price,
+    move.second = question.second;
     return move;
 }
 

@@ -34,6 +34,7 @@ struct ScheduleQuestion {
     CoatPlace place;
     WoodLook target;
     MovePrice price = on_known_wood;
+    const SecondLook* second = nullptr;            ///< null: nothing is known under a second light
     FinishingStage from = FinishingStage::bleach;  ///< what comes before is done with
     std::size_t most_steps = 5;
     double tolerance = 1;  ///< ΔE2000 at which nothing more is needed

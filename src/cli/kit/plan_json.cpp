@@ -48,6 +48,7 @@ Json step_json(const ScheduleStep& step, const AreaPlan& plan, double millilitre
             {"finished", look_json(move.finished)},
             {"de2000", rounded(move.de2000)},
             {"expected_de2000", rounded(move.expected_de2000)},
+            {"second_de2000", move.second_de2000 ? Json(rounded(*move.second_de2000)) : Json(nullptr)},
             {"too_dark", rounded(move.too_dark)},
             {"wait_minutes", rounded(jar.wait_minutes())},
             {"wait_from", jar.dry_minutes > 0 ? "label" : "common practice"}};
@@ -85,6 +86,7 @@ std::string plan_json(const AreaPlan& plan, double square_centimetres) {
                     {"grit", plan.lessons.grit},
                     {"kit", plan.kit.name},
                     {"finish", plan.finish_name},
+                    {"second_light", plan.second ? Json(plan.second_light) : Json(nullptr)},
                     {"reading", plan.lessons.newest_number},
                     {"coats_seen", plan.coats_seen},
                     {"coats_on_wood", plan.coats_on_wood},

@@ -87,6 +87,21 @@ std::vector<ForetoldAndCame> history_of(const AreaPlan& plan, const std::vector<
     return history;
 }
 
+// The newest reading under a second light, when nothing was put on since.
+void look_under_second(AreaPlan& plan, const JobDossier::AreaDossier& area) {
+    std::string last_coat;
+    for (const FinishingStep& step : area.steps) last_coat = std::max(last_coat, step.done);
+    for (const ComparisonRecord& comparison : area.comparisons) {
+        if (comparison.kind != ComparisonKind::second_light || comparison.made < last_coat) continue;
+        const auto kept = second_light_of(comparison.text);
+        if (!kept) continue;
+        plan.second =
+            std::make_shared<const SecondLook>(parse_light(kept->light), kept->original, kept->repair,
+                                               whole_of(plan.lessons.newest->repair.look));
+        plan.second_light = kept->light;
+    }
+}
+
 // What the kit can do at best, whatever the risk.
 void find_nearest(AreaPlan& plan, const MoveQuestion& move) {
     ScheduleQuestion bold = plan.question;
@@ -107,6 +122,7 @@ void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
     question.place = place_of(wood, plan.piece.uid, plan.lessons.grit);
     question.price = plan.coats_on_wood > 0 ? on_known_wood : on_unknown_wood;
     question.from = plan.lessons.finished ? FinishingStage::toner : plan.lessons.stage;
+    question.second = plan.second.get();
     question.most_steps = wishes.most_steps, question.tolerance = wishes.tolerance;
     const MoveQuestion move = to_move_question(question);
     plan.now = stand_now(move);
@@ -188,6 +204,7 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
     plan->model = std::make_shared<const ColourantModel>(plan->jars.colourants, seen);
     if (!wishes.bare_original && !plan->lessons.finished)
         plan->finish = std::make_shared<const FinishTable>(FinishModel(wishes.finish_facts, pairs));
+    look_under_second(*plan, *here);
     ask(*plan, wishes, plan->piece.wood);
     return plan;
 }

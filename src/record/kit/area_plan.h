@@ -46,7 +46,10 @@ struct AreaPlan {
     std::string finish_name;                    ///< empty: none
     int finish_pairs = 0;                       ///< that were learnt from
     int coats_seen = 0, coats_on_wood = 0;      ///< readings of coats that were learnt from; on this wood
-    ScheduleQuestion question;                  ///< points into this plan
+    std::shared_ptr<const SecondLook>
+        second;                 ///< null: not read under a second, stated light since the last coat
+    std::string second_light;   ///< that light
+    ScheduleQuestion question;  ///< points into this plan
     CoatMove now;
     std::vector<Schedule> schedules;  ///< best first; empty: nothing makes it better
     /// How near the kit could get, were nothing uncertain, and what is missing then (target minus that).

@@ -115,6 +115,23 @@ std::optional<KeptLooks> looks_of(const std::string& text) {
     return KeptLooks{*original, *repair};
 }
 
+std::optional<KeptSecondLight> second_light_of(const std::string& text) {
+    const LooksJson json = LooksJson::parse(text, nullptr, false);
+    if (!json.is_object() || !json.contains("lights") || !json["lights"].is_array()) return std::nullopt;
+    for (std::size_t i = 1; i < json["lights"].size(); ++i) {
+        const LooksJson& light = json["lights"][i];
+        const auto lab_at = [&](const char* side) {
+            const auto pointer = LooksJson::json_pointer(std::string("/comparison/") + side + "/lab");
+            return light.contains(pointer) ? lab_in(light[pointer]) : std::nullopt;
+        };
+        if (!light.is_object() || !light.contains("stated") || !light["stated"].is_string()) continue;
+        const auto original = lab_at("original"), repair = lab_at("repair");
+        if (original && repair)
+            return KeptSecondLight{light["stated"].get<std::string>(), *original, *repair};
+    }
+    return std::nullopt;
+}
+
 AreaLessons lessons_of(const JobDossier::AreaDossier& area, const std::string& wood, const Kit& kit,
                        const ModelJars& jars) {
     AreaLessons lessons;

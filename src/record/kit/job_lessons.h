@@ -18,6 +18,16 @@ struct KeptLooks {
 /// From a reading's text ("tonemend.comparison/1"); nothing when it is none or is damaged.
 std::optional<KeptLooks> looks_of(const std::string& reading_text);
 
+/// A pair as it was read under a second light.
+struct KeptSecondLight {
+    std::string light;  ///< as it was stated, see parse_light
+    Lab original, repair;
+};
+
+/// From "tonemend.second-light/1": the first light after light one that was stated; nothing when there is
+/// none.
+std::optional<KeptSecondLight> second_light_of(const std::string& comparison_text);
+
 /// One area's coats and readings in the order in which they were done and taken.
 struct AreaLessons {
     std::vector<CoatObservation> seen;  ///< bare before and after coats of the kit's jars
