@@ -23,6 +23,9 @@ class SmoothestReflectance {
     /// Each over 0 and under 1.
     const std::vector<double>& values() const { return values_; }
 
+    /// What the curve itself falls short by, CIELAB; 0 to a millionth for colours that a surface can have.
+    const Lab& missed() const { return missed_; }
+
     /// CIELAB under D50 after `change(reflectance, nm)` at each wavelength.
     template <typename Change>
     Lab lab_after(Change change) const {

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

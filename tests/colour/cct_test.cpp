@@ -8,7 +8,7 @@
 #include "colour/integrate.h"
 #include "colour/planckian_locus.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

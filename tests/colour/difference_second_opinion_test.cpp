@@ -10,7 +10,7 @@
 #include "colour/difference.h"
 #include "tests/catch.h"
 #include "tests/colour/random_pairs.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -7,7 +7,7 @@
 #include "calibrate/model/reference_spectra.h"
 #include "colour/integrate.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

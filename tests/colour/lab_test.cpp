@@ -6,7 +6,7 @@
 
 #include "colour/lch.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -8,7 +8,7 @@
 
 #include "colour/illuminant.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

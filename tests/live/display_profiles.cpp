@@ -11,7 +11,7 @@
 #include "picture/input_error.h"
 #include "picture/srgb_profile.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
 
 using namespace tonemend;

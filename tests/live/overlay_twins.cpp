@@ -11,7 +11,7 @@
 #include "picture/linear_picture.h"
 #include "picture/standard_encodings.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 

@@ -8,7 +8,7 @@
 #include "colour/lab.h"
 #include "tests/catch.h"
 #include "tests/colour/random_pairs.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 #include "tests/live/shader_context.h"
 #include "tests/live/shader_probe.h"
 

@@ -6,7 +6,7 @@
 #include "live/display_profile.h"
 #include "live/gl_picture.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
 #include "tests/live/shader_context.h"
 #include "tests/live/shader_probe.h"

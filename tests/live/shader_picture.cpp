@@ -19,7 +19,7 @@
 #include "picture/linear_picture.h"
 #include "picture/standard_encodings.h"
 #include "tests/catch.h"
-#include "tests/colour/tight.h"
+#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
 #include "tests/live/shader_context.h"
 

@@ -8,7 +8,7 @@
 namespace tonemend {
 namespace {
 
-constexpr double spacing = 3;
+constexpr double spacing = 2;
 
 }  // namespace
 

@@ -8,13 +8,13 @@
 namespace tonemend {
 
 /// A slow, smooth function from CIELAB to CIELAB made quick to ask thousands of times: its values at the
-/// nodes of a lattice three units wide, each reckoned when it is first needed, interpolated between (linear
+/// nodes of a lattice two units wide, each reckoned when it is first needed, interpolated between (linear
 /// in each axis). Not for several threads at once.
 class LabTable {
   public:
     explicit LabTable(std::function<Lab(const Lab&)> function) : function_(std::move(function)) {}
 
-    /// `at` within ±700 in each axis (asserted). L* below 0 is taken as 0.
+    /// `at` within ±500 in each axis (asserted). L* below 0 is taken as 0.
     Lab operator()(const Lab& at) const;
 
   private:

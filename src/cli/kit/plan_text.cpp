@@ -71,6 +71,10 @@ std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaP
         "       about ΔE2000 {:.1f} from the original then ({:.1f} if it comes out just so); at its "
         "darkest L* {:.1f}, the original {:.1f}\n",
         move.expected_de2000, move.de2000, dark_end(move, plan), whole_of(plan.question.target).L);
+    if (move.second_de2000)
+        text +=
+            fmt::format("       under {} about ΔE2000 {:.1f}, as far as a smooth change of colour tells\n",
+                        plan.second_light, *move.second_de2000);
     text +=
         fmt::format("       wait {} ({}), then read before the next coat\n", say_minutes(jar.wait_minutes()),
                     jar.dry_minutes > 0 ? "its label" : "usual; the label's own time comes first");
