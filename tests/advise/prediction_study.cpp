@@ -8,6 +8,7 @@
 
 #include "advise/model/colourant_model.h"
 #include "colour/difference.h"
+#include "measure/finish_on.h"
 #include "practice/wood_shop.h"
 #include "tests/advise/shop_reader.h"
 #include "tests/catch.h"
@@ -21,13 +22,15 @@ namespace {
 constexpr int shops = 60;
 
 struct Score {
-    std::vector<double> error, persistence;
+    std::vector<double> error, persistence, ground, figure;
     int inside = 0, axes = 0;
 
     void add(const LookForecast& forecast, const ShopLook& truth, const Lab& before) {
         const Lab foretold = whole_of(forecast.look);
         error.push_back(ciede2000(foretold, truth.whole).value);
         persistence.push_back(ciede2000(before, truth.whole).value);
+        ground.push_back(ciede2000(forecast.look.ground, truth.ground).value);
+        figure.push_back(ciede2000(forecast.look.figure, truth.figure).value);
         const Eigen::Matrix3d covariance = forecast.whole_covariance();
         const std::array<double, 3> miss{truth.whole.L - foretold.L, truth.whole.a - foretold.a,
                                          truth.whole.b - foretold.b};
@@ -40,9 +43,12 @@ struct Score {
 
 void print(const std::string& name, const Score& score) {
     fmt::print(
-        "  {:46} {:.2f} / {:.2f}   (left as it was: {:.1f} / {:.1f})   95 % interval holds {:.0f} %, n {}\n",
-        name, quantile(score.error, 0.5), quantile(score.error, 0.95), quantile(score.persistence, 0.5),
-        quantile(score.persistence, 0.95), score.coverage(), score.error.size());
+        "  {:42} {:.2f} / {:.2f}   ground {:.2f}, figure {:.2f}   (untouched: {:.1f} / {:.1f})   95 % "
+        "interval holds "
+        "{:.0f} %\n",
+        name, quantile(score.error, 0.5), quantile(score.error, 0.95), quantile(score.ground, 0.5),
+        quantile(score.figure, 0.5), quantile(score.persistence, 0.5), quantile(score.persistence, 0.95),
+        score.coverage());
 }
 
 // Predictions of one jar after some strips were read.
@@ -62,6 +68,40 @@ void ask(ShopReader& reader, const ColourantModel& model, std::size_t jar, std::
         const Lab first = strip.board.look().whole;
         reader.put_on(strip, second);
         score.add(again, strip.board.look(), first);
+    }
+}
+
+// The finish after pairs, and what the hand alone does: the same coat on two boards.
+void look_at_finish(std::uint64_t seed, Score& one, Score& three, Score& hand) {
+    WoodShop shop(1000 + seed, 4);
+    ShopReader reader(shop, seed);
+    const std::size_t wood = seed % shop.woods().size();
+    std::vector<FinishPair> pairs;
+    const std::array<double, 3> u95{0.4, 0.4, 0.4};
+    const auto strip_with = [&](std::size_t jar, double concentration) {
+        ShopReader::Strip strip = reader.new_strip(wood);
+        reader.put_on(strip, {jar, concentration, 0});
+        return strip;
+    };
+    for (std::size_t i = 0; i < 3; ++i) {
+        ShopReader::Strip strip = strip_with(i, 0.5);
+        const Lab bare = whole_of(reader.read(strip).look);
+        pairs.push_back({bare, whole_of(reader.read_finished(strip).look), u95, u95});
+    }
+    const FinishModel after_one({}, std::span(pairs).first(1)), after_three({}, pairs);
+    for (const double concentration : {0.2, 0.8}) {
+        ShopReader::Strip strip = strip_with(3, concentration), again = strip_with(3, concentration);
+        const Lab bare = whole_of(reader.read(strip).look);
+        const ShopLook truth = strip.board.finished_look();
+        for (auto* score : {&one, &three}) {
+            const FinishForecast forecast = (score == &one ? after_one : after_three).foretell(bare, u95);
+            LookForecast look{plain_look(forecast.lab), LookCovariance::Zero()};
+            for (int i = 0; i < 3; ++i)
+                look.covariance(i, i) = std::pow(forecast.u95[static_cast<std::size_t>(i)] / 1.96, 2);
+            score->add(look, truth, bare);
+        }
+        const Lab other = again.board.look().whole;
+        hand.add({plain_look(other), LookCovariance::Identity()}, strip.board.look(), bare);
     }
 }
 
@@ -94,6 +134,32 @@ TEST_CASE("What a coat will do is foretold in the simulated wood shop", "[.shown
             }
         }
     }
+    Score finish_one, finish_three, hand;
+    for (std::uint64_t seed = 1; seed <= shops; ++seed) look_at_finish(seed, finish_one, finish_three, hand);
     fmt::print("Foretold coats, ΔE2000 median / 95th percentile:\n");
     for (const auto& [name, score] : scores) print(name, score);
+    print("finish after one pair", finish_one);
+    print("finish after three pairs", finish_three);
+    fmt::print("  the hand and the board alone: one coat on two boards {:.2f} / {:.2f}\n",
+               quantile(hand.error, 0.5), quantile(hand.error, 0.95));
+    const auto promised = [&](const char* name, double median, double most) {
+        INFO(name);
+        const Score& score = scores.at(name);
+        CHECK(quantile(score.error, 0.5) <= median);
+        CHECK(quantile(score.error, 0.95) <= most);
+        CHECK(score.coverage() >= 90);
+        CHECK(score.coverage() <= 99);
+    };
+    promised("dye, same wood, 10 strips", 0.8, 2.2);
+    promised("pigment, same wood, 3 strips", 1.2, 3.5);
+    promised("pigment, same wood, 10 strips", 1.2, 3.5);
+    promised("dye, other wood, 3 strips + 1 there", 1.0, 2.6);
+    promised("pigment, other wood, 3 strips + 1 there", 1.8, 4.2);
+    CHECK(quantile(finish_three.error, 0.5) <= 0.6);
+    CHECK(quantile(finish_three.error, 0.95) <= 1.2);
+    // One strip on the job's own wood is worth more than ten elsewhere.
+    CHECK(quantile(scores.at("dye, other wood, 1 strips + 1 there").error, 0.95) <
+          quantile(scores.at("dye, other wood, 10 strips").error, 0.95));
+    CHECK(quantile(scores.at("pigment, other wood, 1 strips + 1 there").error, 0.95) <
+          quantile(scores.at("pigment, other wood, 10 strips").error, 0.95));
 }
