@@ -29,6 +29,12 @@ float light_departure(float Y, vec2 at) {
     return light > 1e-6 ? Y / light - 1.0 : 0.0;
 }
 
+uniform float blend_level;
+
+float lightness_over(float Y) {
+    return 116.0 * lab_f(Y) - 16.0 - blend_level;
+}
+
 uniform vec3 figure_axis;
 uniform float figure_boundary;
 

@@ -81,7 +81,7 @@ vec3 pixel_colour(vec2 at) {
     }
     int clipping = overlay == overlay_clipping ? worst_clipping(at) : clipping_none;
     float Y_around = xyz.y;
-    if (overlay == overlay_evenness && even_light_step > 0.0) Y_around = luminance_around(at);
+    if ((overlay == overlay_evenness || overlay == overlay_blend) && even_light_step > 0.0) Y_around = luminance_around(at);
     return paint_overlay(clipping, light, xyz, Y_around, at);
 }
 

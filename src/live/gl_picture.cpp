@@ -42,6 +42,8 @@ void set_overlay(const GlProgram& program, const OverlaySettings& overlay) {
     program.set("reference_lab", Vector3{overlay.reference.L, overlay.reference.a, overlay.reference.b});
     program.set("difference_span", overlay.difference_span);
     program.set("evenness_span", overlay.evenness_span);
+    program.set("blend_level", overlay.blend_level);
+    program.set("blend_span", overlay.blend_span);
     const GlareGauge& glare = overlay.glare;
     Vector3 weights{};
     std::ranges::copy(glare.weights, weights.begin());
@@ -215,7 +217,8 @@ void GlPictureRenderer::even_out(const GlPicture& picture, double reach) const {
 
 void GlPictureRenderer::draw(const GlPicture& picture, const PictureView& view,
                              const OverlaySettings& overlay) const {
-    const bool evened = overlay.kind == Overlay::evenness && overlay.evenness_reach > 1;
+    const bool evened =
+        (overlay.kind == Overlay::evenness || overlay.kind == Overlay::blend) && overlay.evenness_reach > 1;
     if (evened) even_out(picture, overlay.evenness_reach);
     const int samples = samples_per_side(view.texels_per_pixel, most_samples_);
     const GlProgram& program = program_for(fmt::format(

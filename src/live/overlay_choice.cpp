@@ -39,12 +39,14 @@ std::string_view name(Overlay overlay) {
             return "light";
         case Overlay::figure:
             return "figure";
+        case Overlay::blend:
+            return "blend";
     }
     return "";
 }
 
 Overlay next(Overlay overlay) {
-    return overlay == Overlay::figure ? Overlay::none : static_cast<Overlay>(static_cast<int>(overlay) + 1);
+    return overlay == Overlay::blend ? Overlay::none : static_cast<Overlay>(static_cast<int>(overlay) + 1);
 }
 
 OverlaySettings hold_overlay(Overlay overlay, const BenchState& state) {
@@ -58,6 +60,10 @@ OverlaySettings hold_overlay(Overlay overlay, const BenchState& state) {
     settings.glare = original.glare;
     settings.plane.level = to_xyz(original.lab, d50_icc).Y;
     settings.evenness_reach = std::max(1.0, evenness_share * state.frame->width);
+    const Lab& repair = state.comparison->repair.lab;
+    settings.blend_level = repair.L;
+    // A repair is smaller than the picture, and so are its blotches.
+    if (overlay == Overlay::blend) settings.evenness_reach = std::max(1.0, settings.evenness_reach / 3);
     if (original.split) settings.figure = gauge_figure(*original.split);
     return settings;
 }
@@ -86,6 +92,12 @@ Legend legend_of(const OverlaySettings& overlay, const BenchState& state) {
             return {"as the original's reading tells them apart",
                     {{"ground", ground_colour()}, {"figure", figure_colour()}},
                     false};
+        case Overlay::blend:
+            return {"lighter or darker than the rest of the repair, in L*",
+                    {{fmt::format("−{:.0f} has more", overlay.blend_span), departure_colour(-1)},
+                     {"as the rest", departure_colour(0)},
+                     {fmt::format("+{:.0f} needs more", overlay.blend_span), departure_colour(1)}},
+                    true};
     }
     return {};
 }

@@ -10,7 +10,7 @@
 
 namespace tonemend {
 
-/// As its control says it: "overlay" (none), "ΔE map", "clipped", "glare", "light", "figure".
+/// As its control says it: "overlay" (none), "ΔE map", "clipped", "glare", "light", "figure", "blend".
 std::string_view name(Overlay overlay);
 /// The one after it, round and round.
 Overlay next(Overlay overlay);

@@ -28,6 +28,10 @@ double light_departure(const LightPlane& plane, double Y, double x, double y) {
     return light > 1e-6 ? Y / light - 1 : 0;
 }
 
+double lightness_over(double level, double Y) {
+    return to_lab(XYZ{d50_icc.X * Y, Y, d50_icc.Z * Y}, d50_icc).L - level;
+}
+
 FigureGauge gauge_figure(const GroundAndFigure& split) {
     return {split.axis, split.boundary};
 }

@@ -35,6 +35,9 @@ struct LightPlane {
 /// light. 0 where the plane has no light (its value is 1e-6 or less).
 double light_departure(const LightPlane& plane, double Y, double x, double y);
 
+/// L* of the luminance `Y` (CIE 15:2018, 8.2.1) minus `level`.
+double lightness_over(double level, double Y);
+
 /// Ground or figure, as the reading split them.
 struct FigureGauge {
     Vector3 axis{0.22, 0.72, 0.06};

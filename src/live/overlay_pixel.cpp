@@ -23,6 +23,9 @@ XYZ overlay_colour(const OverlaySettings& settings, const OverlayPixel& pixel) {
                                     settings.evenness_span);
         case Overlay::figure:
             return is_figure(settings.figure, pixel.light) ? figure_colour() : ground_colour();
+        case Overlay::blend:
+            return departure_colour(lightness_over(settings.blend_level, pixel.Y_around) /
+                                    settings.blend_span);
     }
     return pixel.xyz;
 }

@@ -7,7 +7,7 @@
 namespace tonemend {
 
 /// One at a time lies over the picture.
-enum class Overlay { none, difference, clipping, glare, evenness, figure };
+enum class Overlay { none, difference, clipping, glare, evenness, figure, blend };
 
 /// What the overlay is held against.
 struct OverlaySettings {
@@ -21,6 +21,8 @@ struct OverlaySettings {
     GlareGauge glare;
     LightPlane plane;
     FigureGauge figure;
+    double blend_level = 50;  ///< L* of the repair
+    double blend_span = 6;    ///< L* at the ends of the map
 };
 
 /// What is known of one pixel of the picture.

@@ -26,12 +26,13 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr std::array<std::pair<Overlay, const char*>, 6> overlays{{{Overlay::none, "none"},
+constexpr std::array<std::pair<Overlay, const char*>, 7> overlays{{{Overlay::none, "none"},
                                                                    {Overlay::difference, "difference"},
                                                                    {Overlay::clipping, "clipping"},
                                                                    {Overlay::glare, "glare"},
                                                                    {Overlay::evenness, "evenness"},
-                                                                   {Overlay::figure, "figure"}}};
+                                                                   {Overlay::figure, "figure"},
+                                                                   {Overlay::blend, "blend"}}};
 
 // All reds beside all greens, over and over.
 Frame make_frame(int width, int height) {

@@ -186,6 +186,9 @@ TEST_CASE(
     "Light on the plane departs by nothing, ten per cent more by a tenth, and where no light can be, nothing "
     "is said") {
     const LightPlane plane{0.4, 100, 50, 0.001, -0.002};
+    // L* 50 is the luminance 0.184187 (CIE 15:2018, 8.2.1: ((50 + 16) / 116)³).
+    CHECK(lightness_over(50, 0.1841865185) == Approx(0).margin(1e-6));
+    CHECK(lightness_over(30, 0.1841865185) == Approx(20).margin(1e-6));
     CHECK(light_departure(plane, 0.4, 100, 50) == 0);
     CHECK(light_departure(plane, 0.4 * 1.1, 200, 50) == Approx(0).margin(1e-12));
     CHECK(light_departure(plane, 0.44, 100, 50) == Approx(0.1));

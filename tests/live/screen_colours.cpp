@@ -82,6 +82,9 @@ TEST_CASE("An overlay is held against the original's reading, and is off while t
     const OverlaySettings evenness = hold_overlay(Overlay::evenness, state);
     const double Y = to_xyz(comparison.original.lab, d50_icc).Y;
     CHECK(light_departure(evenness.plane, Y, 10, 700) == Approx(0).margin(1e-12));
+    const OverlaySettings blend = hold_overlay(Overlay::blend, state);
+    CHECK(lightness_over(blend.blend_level, to_xyz(comparison.repair.lab, d50_icc).Y) ==
+          Approx(0).margin(1e-9));
     REQUIRE(comparison.original.split);
     const OverlaySettings figure = hold_overlay(Overlay::figure, state);
     CHECK(is_figure(figure.figure, comparison.original.split->figure));
@@ -102,7 +105,7 @@ TEST_CASE("Every overlay has a legend whose ends say what the colours mean") {
         CHECK(legend.marks.size() >= 2);
         ++overlays;
     }
-    CHECK(overlays == 5);
+    CHECK(overlays == 6);
     const Legend difference = legend_of(hold_overlay(Overlay::difference, state), state);
     CHECK(difference.marks.front().words == "0");
     CHECK(difference.marks.back().words == "10");

@@ -19,9 +19,9 @@
 #include "picture/linear_picture.h"
 #include "picture/standard_encodings.h"
 #include "tests/catch.h"
-#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
 #include "tests/live/shader_context.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
@@ -163,7 +163,7 @@ TEST_CASE("Every overlay is drawn as its twin computes it, for 8-bit, 16-bit and
     for (const SampleType type : {SampleType::uint8, SampleType::uint16, SampleType::float32}) {
         const ShaderBench bench{ramp_frame(type), a_calibration()};
         for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare,
-                                   Overlay::evenness, Overlay::figure}) {
+                                   Overlay::evenness, Overlay::figure, Overlay::blend}) {
             settings.kind = kind;
             INFO("overlay " << static_cast<int>(kind) << ", samples " << static_cast<int>(type));
             const double error = bench.worst(settings);
@@ -242,6 +242,8 @@ TEST_CASE("Every control of the overlays does in the shader what it does in its 
           [](OverlaySettings& s) { s.plane.x = 20, s.plane.y = 200; });
     moved(Overlay::evenness, "slope",
           [](OverlaySettings& s) { s.plane.slope_x = -0.003, s.plane.slope_y = 0.004; });
+    moved(Overlay::blend, "level of the blend", [](OverlaySettings& s) { s.blend_level = 31; });
+    moved(Overlay::blend, "span of the blend", [](OverlaySettings& s) { s.blend_span = 25; });
     moved(Overlay::figure, "boundary", [](OverlaySettings& s) { s.figure.boundary = 0.6137003; });
     moved(Overlay::figure, "axis", [](OverlaySettings& s) { s.figure.axis = {0.6, 0.3, 0.1}; });
     bench.display = make_display_table(bytes_of("/usr/share/color/icc/colord/WideGamutRGB.icc"), "wide");
@@ -314,7 +316,7 @@ TEST_CASE(
     OverlaySettings settings;
     settings.strength = 0.5;
     for (const Overlay kind : {Overlay::none, Overlay::difference, Overlay::clipping, Overlay::glare,
-                               Overlay::evenness, Overlay::figure}) {
+                               Overlay::evenness, Overlay::figure, Overlay::blend}) {
         settings.kind = kind;
         settings.glare = a_glare_gauge();
         CHECK(bench.worst(settings) < 0.01);

@@ -164,7 +164,7 @@ await "len(s['coats']) == 4 and s['coats'][3]['kept']"
 shot 3-coats
 fi
 step "Overlays one at a time, each with its legend"
-for overlay in 'ΔE map' clipped glare light figure; do
+for overlay in 'ΔE map' clipped glare light figure blend; do
     key e
     await "s['overlay'] == '$overlay'"
     if all_steps; then shot "overlay-${overlay// /-}"; else uncut; fi
@@ -187,7 +187,7 @@ if all_steps; then
 fi
 key e
 shot view-before-and-now
-for _ in 1 2 3 4 5; do key e; done
+for _ in 1 2 3 4 5 6; do key e; done
 key v
 await "s['view'] == 'whole' and s['overlay'] == 'overlay'"
 if all_steps; then
