@@ -39,6 +39,8 @@ enum class Action {
     new_piece,
     show_jobs,
     record_coat,
+    show_plan,
+    show_board,
     second_light,
     watch_drying,
     next_drying_kind,

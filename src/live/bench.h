@@ -10,8 +10,10 @@
 
 #include "live/actions.h"
 #include "live/coat.h"
+#include "live/desk/board_desk.h"
 #include "live/desk/coat_form.h"
 #include "live/desk/job_desk.h"
+#include "live/desk/plan_desk.h"
 #include "live/drying_follower.h"
 #include "live/feed.h"
 #include "live/kept_picture.h"
@@ -28,7 +30,7 @@
 namespace tonemend {
 
 /// What the left side of the window shows.
-enum class Page { picture, keys, warnings, jobs, coat };
+enum class Page { picture, keys, warnings, jobs, coat, plan, board };
 
 /// What to start with; empty strings: as the settings say.
 struct BenchOptions {
@@ -108,6 +110,8 @@ class Bench {
     void select_on_desk(std::size_t line);
     const JobDesk& desk() const { return desk_; }
     const CoatForm& coat_form() const { return coat_form_; }
+    const PlanDesk& plan_desk() const { return plan_desk_; }
+    const BoardDesk& board_desk() const { return board_desk_; }
     /// Where readings go, by name; empty before the first one of a standing job.
     struct Place {
         std::string job, piece, area;
@@ -149,6 +153,10 @@ class Bench {
     void open_jobs();
     void open_coat();
     void press_coat(DeskKey key);
+    void open_plan();
+    void press_plan(DeskKey key);
+    void open_board();
+    void press_board(DeskKey key);
     void go_to_area(const std::string& area);
     AreaChoice area_choice() const;
     std::string& chosen_area();
@@ -191,6 +199,8 @@ class Bench {
     Place place_;
     JobDesk desk_;
     CoatForm coat_form_;
+    PlanDesk plan_desk_;
+    BoardDesk board_desk_;
     CalibrationInputs inputs_;
     std::unique_ptr<SettingsWriter> writer_;
     std::unique_ptr<ReadingKeeper> keeper_;

@@ -87,6 +87,10 @@ void Bench::perform(Action action) {
             return open_jobs();
         case Action::record_coat:
             return open_coat();
+        case Action::show_plan:
+            return open_plan();
+        case Action::show_board:
+            return open_board();
         case Action::undo:
             return undo();
         case Action::select_original:

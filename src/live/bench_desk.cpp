@@ -1,13 +1,14 @@
 // The pages of jobs and of a coat: what keys and clicks there do to the bench.
 #include <fmt/format.h>
 
+#include "advise/model/read_look.h"
 #include "live/bench.h"
 #include "picture/input_error.h"
 
 namespace tonemend {
 
 bool Bench::typing() const {
-    return page_ == Page::jobs || page_ == Page::coat;
+    return page_ == Page::jobs || page_ == Page::coat || page_ == Page::plan || page_ == Page::board;
 }
 
 void Bench::open_jobs() {
@@ -49,11 +50,14 @@ void Bench::type(char32_t point) {
 void Bench::select_on_desk(std::size_t line) {
     if (page_ == Page::jobs) desk_.select(line);
     if (page_ == Page::coat) coat_form_.select(line);
+    if (page_ == Page::board) board_desk_.select(line);
 }
 
 void Bench::press_desk(DeskKey key) {
     try {
         if (page_ == Page::coat) return press_coat(key);
+        if (page_ == Page::plan) return press_plan(key);
+        if (page_ == Page::board) return press_board(key);
         const JobDesk::Outcome outcome = desk_.press(key);
         if (!outcome.area.empty()) go_to_area(outcome.area);
         if (!outcome.words.empty()) say(outcome.words);
@@ -76,6 +80,69 @@ void Bench::press_coat(DeskKey key) {
     page_ = Page::picture;
     say(fmt::format("Step {} is recorded: {}{}.", step.place, name(step.kind),
                     step.colourant.empty() ? "" : " '" + step.colourant + "'"));
+}
+
+void Bench::open_plan() {
+    if (page_ == Page::plan) {
+        page_ = Page::picture;
+        return;
+    }
+    try {
+        const auto store = store_->store();
+        if (!store)
+            throw InputError(
+                "No reading was kept yet: take one of the bare, dry repair beside the original.");
+        plan_desk_.open(store, store_->area());
+        page_ = Page::plan;
+    } catch (const InputError& error) {
+        say(error.what());
+    }
+}
+
+// The first coat is on: it is recorded, and the next plan is by the next reading.
+void Bench::press_plan(DeskKey key) {
+    if (key == DeskKey::leave) page_ = Page::picture;
+    if (key != DeskKey::enter) return plan_desk_.press(key);
+    const std::vector<FinishingStep> coats = plan_desk_.first_coat();
+    if (coats.empty()) return;
+    for (FinishingStep step : coats) {
+        step.done = utc_now();
+        (void)store_->add_step(step);
+    }
+    page_ = Page::picture;
+    say("Recorded. Let it dry as its label says, take a reading, then F5 plans again.");
+}
+
+void Bench::open_board() {
+    if (page_ == Page::board) {
+        page_ = Page::picture;
+        return;
+    }
+    try {
+        board_desk_.open(area_choice().store);
+        page_ = Page::board;
+    } catch (const InputError& error) {
+        say(error.what());
+    }
+}
+
+void Bench::press_board(DeskKey key) {
+    if (key == DeskKey::leave) page_ = Page::picture;
+    if (key != DeskKey::enter) return board_desk_.press(key);
+    const std::string strip = board_desk_.strip_to_read();
+    if (strip.empty()) {
+        const std::string words = board_desk_.write_coat();
+        if (!words.empty()) say(words);
+        return;
+    }
+    if (!state_->comparison || state_->stale)
+        throw InputError("Mark the strip as the repair first: R, and drag over it.");
+    if (state_->comparison->unfit())
+        throw InputError(fmt::format("Not read: {}", state_->comparison->warnings.front().text));
+    const Reading& reading = state_->comparison->repair;
+    const auto& light = state_->calibration->stated.light;
+    say(board_desk_.keep_reading(strip, look_of(reading, reading.lab_u95), light ? light->text : "",
+                                 utc_now()));
 }
 
 void Bench::go_to_area(const std::string& area) {

@@ -83,10 +83,13 @@ void StatusFile::write(const Bench& bench, const Layout& layout, const std::vect
     object["notice"] = bench.notice();
     object["theme"] = bench.settings().theme == ThemeName::light ? "light" : "dark";
     object["text_scale"] = bench.settings().text_scale;
-    static constexpr std::array pages{"picture", "keys", "warnings", "jobs", "coat"};
+    static constexpr std::array pages{"picture", "keys", "warnings", "jobs", "coat", "plan", "board"};
     object["page"] = pages.at(static_cast<std::size_t>(bench.page()));
     object["typed"] = bench.desk().typed();
     object["desk_lines"] = bench.desk().lines().size();
+    object["board_lines"] = bench.board_desk().lines().size();
+    const auto& plan = bench.plan_desk().plan();
+    object["schedules"] = plan ? static_cast<int>(plan->schedules.size()) : -1;
     object["latency_ms"] = state.latency.count();
     object["fps"] = rounded(pace.frames_per_second);
     object["draw_ms"] = rounded(pace.draw_ms);

@@ -41,6 +41,7 @@ std::vector<Control> tools(const Bench& bench) {
         {Action::next_overlay, std::string(name(bench.overlay())), chosen(bench.overlay() != Overlay::none)},
         {Action::lock_camera, "lock"},
         {Action::next_source, "source"},
+        {Action::show_plan, "plan", chosen(bench.page() == Page::plan)},
         {Action::show_jobs, "jobs", chosen(bench.page() == Page::jobs)},
         {Action::show_keys, "keys", chosen(bench.page() == Page::keys)}};
 }
@@ -126,8 +127,16 @@ void WindowView::draw_page(Painter& painter, Bench& bench, const Layout& layout)
         for (const Box& control : *boxes) box.height = std::max(box.height, control.bottom() - box.y);
     std::optional<Action> chosen;
     if (bench.typing()) {
-        return bench.page() == Page::jobs ? draw_jobs_page(painter, box, bench)
-                                          : draw_coat_page(painter, box, bench);
+        switch (bench.page()) {
+            case Page::jobs:
+                return draw_jobs_page(painter, box, bench);
+            case Page::coat:
+                return draw_coat_page(painter, box, bench);
+            case Page::plan:
+                return draw_plan_page(painter, box, bench);
+            default:
+                return draw_board_page(painter, box, bench);
+        }
     }
     if (bench.page() == Page::keys) {
         chosen = draw_keys_page(painter, box);

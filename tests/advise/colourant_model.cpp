@@ -56,15 +56,15 @@ TEST_CASE("Before anything is tried the model knows what the trade knows") {
     for (const ColourantGroup group : {ColourantGroup::dye, ColourantGroup::pigment}) {
         const ColourantModel model = untaught(group);
         const auto after = [&](double concentration, int earlier, int grit = 150) {
-            return lightness(
-                model.foretell(bare_oak, std::array{Coat{0, concentration, earlier}}, {"oak", "a", grit}));
+            return lightness(model.foretell(bare_oak, std::array{AppliedCoat{0, concentration, earlier}},
+                                            {"oak", "a", grit}));
         };
         // Every coat darkens; thinned two to one it darkens less; a second coat over the first goes darker
         // still.
         CHECK(after(1, 0) < whole_of(bare_oak.look).L - 5);
         CHECK(after(1.0 / 3, 0) > after(1, 0) + 2);
-        const LookForecast first = model.foretell(bare_oak, std::array{Coat{0, 1, 0}}, oak);
-        const LookForecast second = model.foretell(first, std::array{Coat{0, 1, 1}}, oak);
+        const LookForecast first = model.foretell(bare_oak, std::array{AppliedCoat{0, 1, 0}}, oak);
+        const LookForecast second = model.foretell(first, std::array{AppliedCoat{0, 1, 1}}, oak);
         CHECK(lightness(second) < lightness(first) - 1);
         // Coarse grit takes more pigment; dye hardly cares.
         const double by_grit = after(1, 0, 220) - after(1, 0, 80);
@@ -87,14 +87,16 @@ TEST_CASE("A hard, close-grained wood that took little pigment on one strip is t
     // practice.)
     std::vector<CoatObservation> seen;
     for (std::size_t k = 0; k < 2; ++k) {
-        const LookForecast after = before.foretell(bare_oak, std::array{Coat{k, 1, 0}}, {"pine", "p", 150});
+        const LookForecast after =
+            before.foretell(bare_oak, std::array{AppliedCoat{k, 1, 0}}, {"pine", "p", 150});
         seen.push_back({{{k, 1, 0}}, {"pine", "p", 150}, bare_oak, {after.look, 0.2}});
     }
-    const LookForecast little = before.foretell(bare_oak, std::array{Coat{0, 0.3, 0}}, {"maple", "m", 150});
+    const LookForecast little =
+        before.foretell(bare_oak, std::array{AppliedCoat{0, 0.3, 0}}, {"maple", "m", 150});
     seen.push_back({{{0, 1, 0}}, {"maple", "m", 150}, bare_oak, {little.look, 0.2}});
     const ColourantModel model(two, seen);
     const auto other = [&](const char* wood) {
-        return lightness(model.foretell(bare_oak, std::array{Coat{1, 1, 0}}, {wood, "new", 150}));
+        return lightness(model.foretell(bare_oak, std::array{AppliedCoat{1, 1, 0}}, {wood, "new", 150}));
     };
     CHECK(other("maple") > other("pine") + 3);
     CHECK(other("birch") == Approx(other("pine")).margin(4));  // nothing is known of birch
@@ -104,7 +106,7 @@ TEST_CASE("A hard, close-grained wood that took little pigment on one strip is t
 }
 
 TEST_CASE("One strip helps, each more narrows, and on the job's own wood most") {
-    const std::array<Coat, 1> asked{Coat{0, 0.6, 0}};
+    const std::array<AppliedCoat, 1> asked{AppliedCoat{0, 0.6, 0}};
     std::vector<CoatObservation> seen;
     double last = spread(untaught(ColourantGroup::dye).foretell(bare_oak, asked, oak));
     const Lab truth = whole_of(strong_strip(0.6, oak).after.look);
@@ -136,7 +138,7 @@ TEST_CASE("Strips are found to be what they were made of, and a misread one does
     const std::vector<ColourantModel::Colourant> jar{{ColourantGroup::dye, HueWord::brown}};
     const ColourantModel model(jar, seen);
     for (const Unknown channel : {Unknown::red, Unknown::green, Unknown::blue}) {
-        const Believed learnt = model.belief(0, channel);
+        const LearntValue learnt = model.belief(0, channel);
         const double truth = untaught(ColourantGroup::dye).belief(0, channel).mean + std::log(2.0);
         // How much is the wood's and how much the dye's cannot be told from one wood.
         CHECK(std::abs(learnt.mean - truth) < 2 * learnt.sd);
@@ -146,7 +148,7 @@ TEST_CASE("Strips are found to be what they were made of, and a misread one does
     misread.after.look.ground.L += 25, misread.after.look.figure.L += 25;
     std::vector<CoatObservation> with_misread = seen;
     with_misread.push_back(misread);
-    const std::array<Coat, 1> asked{Coat{0, 0.6, 0}};
+    const std::array<AppliedCoat, 1> asked{AppliedCoat{0, 0.6, 0}};
     const Lab one = whole_of(model.foretell(bare_oak, asked, oak).look);
     const Lab other = whole_of(ColourantModel(jar, with_misread).foretell(bare_oak, asked, oak).look);
     CHECK(ciede2000(one, other).value < 1.5);
@@ -163,7 +165,7 @@ TEST_CASE("Several coats between two readings teach as well, and what follows is
     CoatObservation both{{{0, 0.5, 0}, {1, 0.5, 0}}, reader.place(strip), reader.read(strip), {}};
     const ColourantModel model(reader.colourants(), seen);
     const LookForecast forecast = model.foretell(both.before, both.coats, both.place);
-    for (const Coat& coat : both.coats) reader.put_on(strip, coat);
+    for (const AppliedCoat& coat : both.coats) reader.put_on(strip, coat);
     both.after = reader.read(strip);
     CHECK(ciede2000(whole_of(forecast.look), whole_of(both.after.look)).value < 4);
     seen.push_back(both);

@@ -129,8 +129,8 @@ TEST_CASE(
             for (const int earlier : {0, 1}) {
                 ReadLook before = bare;
                 if (earlier > 0)
-                    before.look = prior.foretell(bare, std::array{Coat{k, share, 0}}, place).look;
-                const Coat coat{k, share, earlier};
+                    before.look = prior.foretell(bare, std::array{AppliedCoat{k, share, 0}}, place).look;
+                const AppliedCoat coat{k, share, earlier};
                 seen.push_back(
                     {{coat}, place, before, {prior.foretell(before, std::array{coat}, place).look, 0.2}});
             }

@@ -110,7 +110,7 @@ struct Tally {
 };
 
 // A way to choose: the next coats of one cup; empty to stop.
-using Way = std::function<std::vector<Coat>(const MoveQuestion&, const RepairJob&)>;
+using Way = std::function<std::vector<AppliedCoat>(const MoveQuestion&, const RepairJob&)>;
 
 void work(const RepairJob& job, const Way& way, const MovePrice& price, Tally& tally) {
     ShopReader reader(*job.shop, job.seed * 31 + 7);
@@ -131,10 +131,10 @@ void work(const RepairJob& job, const Way& way, const MovePrice& price, Tally& t
         question.model = &model;
         const ReadLook read = reader.read(board);
         question.now = as_forecast(read);
-        const std::vector<Coat> next = way(question, job);
+        const std::vector<AppliedCoat> next = way(question, job);
         if (next.empty()) break;
         CoatObservation observation{next, question.place, read, {}};
-        for (const Coat& coat : next) {
+        for (const AppliedCoat& coat : next) {
             reader.put_on(board, coat);
             ++question.earlier[coat.colourant];
         }
@@ -145,14 +145,14 @@ void work(const RepairJob& job, const Way& way, const MovePrice& price, Tally& t
     tally.add(true_de(final, job.target), job.target.whole.L - final.whole.L, coats);
 }
 
-std::vector<Coat> cheapest(const MoveQuestion& question) {
+std::vector<AppliedCoat> cheapest(const MoveQuestion& question) {
     if (stand_now(question).de2000 <= 1) return {};
     const std::vector<CoatMove> moves = rank_moves(question, 1);
-    return moves.empty() ? std::vector<Coat>{} : moves.front().coats;
+    return moves.empty() ? std::vector<AppliedCoat>{} : moves.front().coats;
 }
 
 // As the program plans: the first coat of the best schedule.
-std::vector<Coat> planned(const MoveQuestion& question, const RepairJob& job, std::size_t most_steps) {
+std::vector<AppliedCoat> planned(const MoveQuestion& question, const RepairJob& job, std::size_t most_steps) {
     if (stand_now(question).de2000 <= 1) return {};
     Kit kit;
     for (std::size_t jar = 0; jar < jar_count; ++jar) {
@@ -171,7 +171,7 @@ std::vector<Coat> planned(const MoveQuestion& question, const RepairJob& job, st
         if (question.earlier[jar] > 0 && kit.jars[jar].kind == KitKind::pigment_oil)
             asked.from = FinishingStage::pigment;
     const std::vector<Schedule> schedules = plan_schedules(asked, 1);
-    return schedules.empty() ? std::vector<Coat>{} : schedules.front().steps.front().move.coats;
+    return schedules.empty() ? std::vector<AppliedCoat>{} : schedules.front().steps.front().move.coats;
 }
 
 // What a strip of the jar at full strength did, on whatever wood it was read.
@@ -185,12 +185,12 @@ std::array<double, 3> strip_effect(const RepairJob& job, std::size_t jar) {
 }
 
 // Without a model: thinned two to one, in the direction in which the strips say, looking again after each.
-std::vector<Coat> careful(const MoveQuestion& question, const RepairJob& job) {
+std::vector<AppliedCoat> careful(const MoveQuestion& question, const RepairJob& job) {
     const Lab now = whole_of(question.finish->finished(question.now.look)),
               target = whole_of(question.target);
     double best = ciede2000(now, target).value;
     if (best <= 1 || now.L < target.L) return {};
-    std::vector<Coat> chosen;
+    std::vector<AppliedCoat> chosen;
     for (std::size_t jar = 0; jar < jar_count; ++jar) {
         const auto effect = strip_effect(job, jar);
         constexpr double third = 1.0 / 3;
@@ -202,11 +202,11 @@ std::vector<Coat> careful(const MoveQuestion& question, const RepairJob& job) {
 }
 
 // The strip that looks nearest under finish, once.
-std::vector<Coat> nearest_stain(const MoveQuestion& question, const RepairJob& job) {
+std::vector<AppliedCoat> nearest_stain(const MoveQuestion& question, const RepairJob& job) {
     for (const int coats : question.earlier)
         if (coats > 0) return {};
     double best = 1000;
-    std::vector<Coat> chosen;
+    std::vector<AppliedCoat> chosen;
     for (const CoatObservation& strip : job.strips) {
         if (strip.coats.front().earlier > 0) continue;
         const double de =

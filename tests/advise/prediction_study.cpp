@@ -56,14 +56,14 @@ void ask(ShopReader& reader, const ColourantModel& model, std::size_t jar, std::
     for (const double concentration : {0.7, 0.35}) {
         ShopReader::Strip strip = reader.new_strip(wood);
         const ReadLook before = reader.read(strip);
-        const Coat coat{jar, concentration, 0};
+        const AppliedCoat coat{jar, concentration, 0};
         const LookForecast forecast = model.foretell(before, std::array{coat}, reader.place(strip));
         const Lab was = strip.board.look().whole;
         reader.put_on(strip, coat);
         score.add(forecast, strip.board.look(), was);
         // And a second coat over it.
         const ReadLook between = reader.read(strip);
-        const Coat second{jar, concentration, 1};
+        const AppliedCoat second{jar, concentration, 1};
         const LookForecast again = model.foretell(between, std::array{second}, reader.place(strip));
         const Lab first = strip.board.look().whole;
         reader.put_on(strip, second);

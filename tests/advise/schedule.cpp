@@ -33,7 +33,7 @@ struct KitAtHand {
         const ColourantModel prior(jars.colourants, {});
         for (std::size_t k = 0; k < jars.colourants.size(); ++k)
             for (const double share : {1.0, 0.33}) {
-                const Coat coat{k, share, 0};
+                const AppliedCoat coat{k, share, 0};
                 const CoatPlace board{"oak", "board", 180};
                 strips.push_back(
                     {{coat}, board, bare, {prior.foretell(bare, std::array{coat}, board).look, 0.2}});
@@ -48,7 +48,7 @@ struct KitAtHand {
         return asked;
     }
     // What these coats are foretold to give, one after the other.
-    Lab after(const std::vector<Coat>& coats) const {
+    Lab after(const std::vector<AppliedCoat>& coats) const {
         return whole_of(model->foretell(bare, coats, place).look);
     }
 };
@@ -139,7 +139,7 @@ TEST_CASE("Schedules begin thinned and light, keep the trade's order, and take t
             CHECK(schedule.steps.size() <= 5);
             // Two parts thinner to one, or half and half, and build up: common practice, no source.
             double colourant = 0;
-            for (const Coat& coat : schedule.steps.front().move.coats) colourant += coat.concentration;
+            for (const AppliedCoat& coat : schedule.steps.front().move.coats) colourant += coat.concentration;
             CHECK(colourant <= 0.5 + 1e-9);
             // The first coat lands on the light side by the margin.
             const CoatMove& first = schedule.steps.front().move;

@@ -38,7 +38,7 @@ class ShopReader {
         return strip;
     }
     CoatPlace place(const Strip& strip) const { return {strip.wood, strip.name, 180}; }
-    void put_on(Strip& strip, const Coat& coat) const {
+    void put_on(Strip& strip, const AppliedCoat& coat) const {
         strip.board.put_on(coat.colourant, coat.concentration, 180);
         strip.jars.push_back(coat.colourant);
     }
@@ -58,7 +58,7 @@ class ShopReader {
                 seen.push_back(apply(strip, {jar, concentrations[i % concentrations.size()], earlier}));
         }
     }
-    CoatObservation apply(Strip& strip, const Coat& coat) {
+    CoatObservation apply(Strip& strip, const AppliedCoat& coat) {
         CoatObservation observation;
         observation.before = read(strip), observation.place = place(strip);
         put_on(strip, coat);

@@ -279,6 +279,39 @@ key F4
 await "len(s['coats']) == 1 and s['coats'][0]['kept']"
 job show 'chapel bench' | grep -q "dye 'Walnut 4', thinned 2:1"
 job show 'chapel bench' | grep -q ' after '
+step "The plan: what is wanting is said; with a kit it names the next coat, and Enter records it"
+key F5
+await "s['page'] == 'plan'"
+shot plan-wanting
+key Escape
+await "s['page'] == 'picture'"
+for words in "kit new mill" "kit add Honey --kind dye-alcohol --hue yellow" "kit add Walnut --kind dye-alcohol --hue brown" \
+    "kit add Umber --kind pigment-oil --hue umber" "kit add Satin --kind clear" "board new scraps --wood oak --grit 180"; do
+    "$tonemend" $words --store "$folder/data/tonemend/practice.sqlite" >/dev/null
+done
+key F5
+await "s['page'] == 'plan' and s['schedules'] >= 0"
+shot plan
+key Right
+await "s['schedules'] >= 0"
+shot plan-as-they-are
+key Right
+key Down
+key Escape
+step "A sample board: the bare wood is read at the repair's mark, then the guide says what to put on"
+key F6
+await "s['page'] == 'board' and s['board_lines'] == 1"
+key Return
+await "s['board_lines'] > 3"
+shot board
+key Return
+await "'Strip 1' in s['notice']"
+key Return
+await "'Strip 1 is read' in s['notice']"
+"$tonemend" board show scraps --store "$folder/data/tonemend/practice.sqlite" | grep -q '1 coat  L'
+shot board-read
+key Escape
+await "s['page'] == 'picture'"
 key F2
 xdotool type --delay 60 'practice'
 await "s['desk_lines'] == 1"

@@ -8,7 +8,7 @@ namespace tonemend {
 namespace {
 
 struct Candidate {
-    Coat coat;
+    AppliedCoat coat;
     bool second = false;
 };
 
@@ -23,7 +23,7 @@ std::vector<Candidate> strips_of(const KitJar& jar, std::size_t colourant) {
     return strips;
 }
 
-bool was_read(std::span<const CoatObservation> seen, const Coat& coat, const std::string& wood) {
+bool was_read(std::span<const CoatObservation> seen, const AppliedCoat& coat, const std::string& wood) {
     return std::any_of(seen.begin(), seen.end(), [&](const CoatObservation& one) {
         return one.place.wood == wood && one.coats.size() == 1 &&
                one.coats.front().colourant == coat.colourant && one.coats.front().earlier == coat.earlier &&
@@ -36,7 +36,7 @@ CoatObservation as_foretold(const ColourantModel& model, const Candidate& candid
                             const CoatPlace& place) {
     ReadLook before = bare;
     if (candidate.second) {
-        Coat first = candidate.coat;
+        AppliedCoat first = candidate.coat;
         first.earlier = 0;
         before.look = model.foretell(bare, std::array{first}, place).look;
     }
@@ -55,7 +55,7 @@ double foretold_within(const Kit& kit, const ModelJars& jars, const ColourantMod
         for (const double share : {0.5 * strongest, strongest})
             for (const int earlier : {0, 1}) {
                 const LookForecast forecast =
-                    model.foretell(bare, std::array{Coat{k, share, earlier}}, place);
+                    model.foretell(bare, std::array{AppliedCoat{k, share, earlier}}, place);
                 sum += forecast.whole_covariance().trace();
                 ++count;
             }

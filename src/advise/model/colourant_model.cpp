@@ -40,7 +40,8 @@ std::optional<Eigen::Index> ColourantModel::find_latent(const Latent& wanted) co
     return std::nullopt;
 }
 
-ColourantModel::AmountParts ColourantModel::amount_parts(const Coat& coat, const CoatPlace& place) const {
+ColourantModel::AmountParts ColourantModel::amount_parts(const AppliedCoat& coat,
+                                                         const CoatPlace& place) const {
     const ColourantGroup group = colourants_[coat.colourant].group;
     const WoodBelief& belief = wood_belief(group);
     AmountParts parts;
@@ -57,7 +58,7 @@ ColourantModel::AmountParts ColourantModel::amount_parts(const Coat& coat, const
     return parts;
 }
 
-double ColourantModel::log_amount(const Coat& coat, const CoatPlace& place, bool figure) const {
+double ColourantModel::log_amount(const AppliedCoat& coat, const CoatPlace& place, bool figure) const {
     const auto value = [&](Unknown unknown) {
         return values_[first_[coat.colourant] + static_cast<Eigen::Index>(unknown)];
     };
@@ -127,10 +128,10 @@ SurfaceSlopes slopes_of(const Lab& before, const std::vector<CoatOfSurface>& coa
 
 }  // namespace
 
-SurfaceSlopes ColourantModel::surface_slopes(const Lab& before, std::span<const Coat> coats,
+SurfaceSlopes ColourantModel::surface_slopes(const Lab& before, std::span<const AppliedCoat> coats,
                                              const CoatPlace& place, bool figure) const {
     std::vector<CoatOfSurface> list;
-    for (const Coat& coat : coats) {
+    for (const AppliedCoat& coat : coats) {
         assert(coat.colourant < colourants_.size() && coat.concentration > 0);
         const ColourantGroup group = colourants_[coat.colourant].group;
         const Eigen::Index first = first_[coat.colourant];
@@ -146,7 +147,7 @@ SurfaceSlopes ColourantModel::surface_slopes(const Lab& before, std::span<const 
     return slopes_of(before, list);
 }
 
-LookSlopes ColourantModel::slopes(const WoodLook& before, std::span<const Coat> coats,
+LookSlopes ColourantModel::slopes(const WoodLook& before, std::span<const AppliedCoat> coats,
                                   const CoatPlace& place) const {
     LookSlopes both;
     both.ground = surface_slopes(before.ground, coats, place, false);
@@ -160,7 +161,7 @@ LookForecast as_forecast(const ReadLook& read) {
 }
 
 LookCovariance ColourantModel::unlearnt(const LookSlopes& slopes, const LookForecast& before,
-                                        std::span<const Coat> coats) const {
+                                        std::span<const AppliedCoat> coats) const {
     LookCovariance through = LookCovariance::Zero();
     through.topLeftCorner<3, 3>() = slopes.ground.before;
     through.bottomRightCorner<3, 3>() = slopes.figure.before;
@@ -177,12 +178,12 @@ LookCovariance ColourantModel::unlearnt(const LookSlopes& slopes, const LookFore
     return covariance;
 }
 
-LookForecast ColourantModel::foretell(const ReadLook& before, std::span<const Coat> coats,
+LookForecast ColourantModel::foretell(const ReadLook& before, std::span<const AppliedCoat> coats,
                                       const CoatPlace& place) const {
     return foretell(as_forecast(before), coats, place);
 }
 
-LookForecast ColourantModel::foretell(const LookForecast& before, std::span<const Coat> coats,
+LookForecast ColourantModel::foretell(const LookForecast& before, std::span<const AppliedCoat> coats,
                                       const CoatPlace& place) const {
     const LookSlopes by = slopes(before.look, coats, place);
     LookForecast forecast{by.after, unlearnt(by, before, coats)};
@@ -199,7 +200,7 @@ LookForecast ColourantModel::foretell(const LookForecast& before, std::span<cons
     return forecast;
 }
 
-UnknownSlopes ColourantModel::slopes_by_unknowns(const LookSlopes& by, std::span<const Coat> coats,
+UnknownSlopes ColourantModel::slopes_by_unknowns(const LookSlopes& by, std::span<const AppliedCoat> coats,
                                                  const CoatPlace& place, bool plain) const {
     UnknownSlopes result;
     std::vector<LookVector> columns;
@@ -213,7 +214,7 @@ UnknownSlopes ColourantModel::slopes_by_unknowns(const LookSlopes& by, std::span
         }
     };
     for (std::size_t c = 0; c < coats.size(); ++c) {
-        const Coat& coat = coats[c];
+        const AppliedCoat& coat = coats[c];
         const Eigen::Index first = first_[coat.colourant];
         const auto own = [&](Unknown unknown, const LookVector& slope) {
             add(first + static_cast<Eigen::Index>(unknown), slope);
@@ -255,7 +256,7 @@ bool ColourantModel::wood_known(std::size_t colourant, const std::string& wood) 
     return find_latent({colourants_[colourant].group, std::nullopt, wood, false}).has_value();
 }
 
-Believed ColourantModel::belief(std::size_t colourant, Unknown unknown) const {
+LearntValue ColourantModel::belief(std::size_t colourant, Unknown unknown) const {
     assert(static_cast<std::size_t>(unknown) < unknowns_of(colourants_[colourant].group));
     const Eigen::Index at = first_[colourant] + static_cast<Eigen::Index>(unknown);
     return {values_[at], std::sqrt(covariance_(at, at))};

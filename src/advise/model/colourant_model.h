@@ -14,7 +14,7 @@
 namespace tonemend {
 
 /// A coat as it was, or is to be, put on.
-struct Coat {
+struct AppliedCoat {
     std::size_t colourant = 0;  ///< index in the model's list
     double concentration = 1;   ///< share of the colourant as it comes in what is put on, over 0 to 1
     int earlier = 0;            ///< coats of the same colourant on the wood already
@@ -29,7 +29,7 @@ struct CoatPlace {
 
 /// Coats, wood before and after them. Several coats were put on with no reading between, or as one mixture.
 struct CoatObservation {
-    std::vector<Coat> coats;
+    std::vector<AppliedCoat> coats;
     CoatPlace place;
     ReadLook before, after;
 };
@@ -64,9 +64,10 @@ class ColourantModel {
     /// The look after the coats, in their order, on wood that looks so before. The covariance counts what is
     /// not known of colourants, wood and board, how unevenly a hand puts coats on, the reading before, and
     /// what the model leaves out.
-    LookForecast foretell(const ReadLook& before, std::span<const Coat> coats, const CoatPlace& place) const;
+    LookForecast foretell(const ReadLook& before, std::span<const AppliedCoat> coats,
+                          const CoatPlace& place) const;
     /// The same for a look that was itself foretold.
-    LookForecast foretell(const LookForecast& before, std::span<const Coat> coats,
+    LookForecast foretell(const LookForecast& before, std::span<const AppliedCoat> coats,
                           const CoatPlace& place) const;
 
     /// Standard deviation of the natural logarithm of the amount of this colourant that such a place takes.
@@ -74,7 +75,7 @@ class ColourantModel {
     /// Whether a coat of the colourant's group was read on that wood.
     bool wood_known(std::size_t colourant, const std::string& wood) const;
     /// What is known by now: `unknown` must be one that the colourant's group has (asserted).
-    Believed belief(std::size_t colourant, Unknown unknown) const;
+    LearntValue belief(std::size_t colourant, Unknown unknown) const;
     const std::vector<Colourant>& colourants() const { return colourants_; }
 
   private:
@@ -93,17 +94,18 @@ class ColourantModel {
         std::vector<Eigen::Index> known;
         double unknown_variance = 0;
     };
-    AmountParts amount_parts(const Coat& coat, const CoatPlace& place) const;
-    double log_amount(const Coat& coat, const CoatPlace& place, bool figure) const;
+    AmountParts amount_parts(const AppliedCoat& coat, const CoatPlace& place) const;
+    double log_amount(const AppliedCoat& coat, const CoatPlace& place, bool figure) const;
 
-    SurfaceSlopes surface_slopes(const Lab& before, std::span<const Coat> coats, const CoatPlace& place,
-                                 bool figure) const;
-    LookSlopes slopes(const WoodLook& before, std::span<const Coat> coats, const CoatPlace& place) const;
-    UnknownSlopes slopes_by_unknowns(const LookSlopes& by, std::span<const Coat> coats,
+    SurfaceSlopes surface_slopes(const Lab& before, std::span<const AppliedCoat> coats,
+                                 const CoatPlace& place, bool figure) const;
+    LookSlopes slopes(const WoodLook& before, std::span<const AppliedCoat> coats,
+                      const CoatPlace& place) const;
+    UnknownSlopes slopes_by_unknowns(const LookSlopes& by, std::span<const AppliedCoat> coats,
                                      const CoatPlace& place, bool plain) const;
     // The covariance of what no observation teaches: the hand, the reading before, what the model leaves out.
     LookCovariance unlearnt(const LookSlopes& slopes, const LookForecast& before,
-                            std::span<const Coat> coats) const;
+                            std::span<const AppliedCoat> coats) const;
 
     std::vector<Colourant> colourants_;
     std::vector<Eigen::Index> first_;  // of each colourant's unknowns

@@ -53,7 +53,7 @@ ColourantModel::ColourantModel(std::vector<Colourant> colourants,
         latent_sd.push_back(sd);
     };
     for (const CoatObservation& seen : observations)
-        for (const Coat& coat : seen.coats) {
+        for (const AppliedCoat& coat : seen.coats) {
             assert(coat.colourant < colourants_.size());
             const ColourantGroup group = colourants_[coat.colourant].group;
             const WoodBelief& belief = wood_belief(group);

@@ -28,7 +28,7 @@ std::size_t at(Unknown unknown) {
 }
 
 // Without a hue: the mean of all, and as wide as they differ.
-Believed over_all_hues(std::size_t channel, double sd) {
+LearntValue over_all_hues(std::size_t channel, double sd) {
     double sum = 0, squares = 0;
     for (const HueFacts& facts : hue_facts) {
         const double value = std::log(facts.absorption[channel]);
@@ -59,7 +59,7 @@ ColourantBelief prior_belief(ColourantGroup group, std::optional<HueWord> hue) {
     constexpr double sd = 0.8;
     ColourantBelief belief{};
     for (std::size_t i = 0; i < 3; ++i)
-        belief[i] = hue ? Believed{std::log(hue_facts[static_cast<std::size_t>(*hue)].absorption[i]), sd}
+        belief[i] = hue ? LearntValue{std::log(hue_facts[static_cast<std::size_t>(*hue)].absorption[i]), sd}
                         : over_all_hues(i, sd);
     switch (group) {
         case ColourantGroup::dye:

@@ -17,7 +17,7 @@ std::string_view name(HueWord hue);
 std::optional<HueWord> find_hue_word(std::string_view text);
 
 /// A value and how well it is known: standard deviation.
-struct Believed {
+struct LearntValue {
     double mean = 0, sd = 1;
 };
 
@@ -39,7 +39,7 @@ inline constexpr std::size_t most_unknowns = 8;
 /// How many of them a group has: all but a pigment lack the last.
 std::size_t unknowns_of(ColourantGroup group);
 
-using ColourantBelief = std::array<Believed, most_unknowns>;
+using ColourantBelief = std::array<LearntValue, most_unknowns>;
 
 /// What is believed of a colourant of which only the kind is known and, if the person says so, the hue:
 /// absorptions of the usual stains and dyes, wide enough for others; coats, thinning and grit as the trade

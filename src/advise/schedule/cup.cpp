@@ -34,8 +34,8 @@ double Cup::total() const {
     return sum;
 }
 
-std::vector<Coat> Cup::coats(const std::vector<int>& earlier) const {
-    std::vector<Coat> list;
+std::vector<AppliedCoat> Cup::coats(const std::vector<int>& earlier) const {
+    std::vector<AppliedCoat> list;
     for (const Part& part : parts)
         if (part.parts > 0) list.push_back({part.colourant, part.parts / total(), earlier[part.colourant]});
     return list;
@@ -64,7 +64,7 @@ std::vector<CupAddition> rank_additions(const MoveQuestion& question, const Cup&
             if (colourant) {
                 const ShelfJar* jar = jar_for(question, *colourant);
                 const auto coats = addition.cup.coats(question.earlier);
-                if (std::any_of(coats.begin(), coats.end(), [&](const Coat& coat) {
+                if (std::any_of(coats.begin(), coats.end(), [&](const AppliedCoat& coat) {
                         return coat.colourant == *colourant && coat.concentration > jar->strongest;
                     }))
                     continue;

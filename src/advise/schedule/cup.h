@@ -18,7 +18,7 @@ struct Cup {
 
     double total() const;
     /// As coats of one application. Colourants of which there is nothing are left out.
-    std::vector<Coat> coats(const std::vector<int>& earlier) const;
+    std::vector<AppliedCoat> coats(const std::vector<int>& earlier) const;
 };
 
 /// What to add to it.

@@ -34,7 +34,7 @@ double expected_whole(const MoveQuestion& question, const CoatMove& move) {
     return sum / 6;
 }
 
-CoatMove weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForecast bare) {
+CoatMove weigh(const MoveQuestion& question, std::vector<AppliedCoat> coats, LookForecast bare) {
     CoatMove move{std::move(coats), std::move(bare), {}};
     move.finished = question.finish != nullptr ? question.finish->finished(move.bare.look) : move.bare.look;
     const double slope =
@@ -55,7 +55,7 @@ CoatMove weigh(const MoveQuestion& question, std::vector<Coat> coats, LookForeca
     return move;
 }
 
-Coat coat_of(const MoveQuestion& question, const ShelfJar& jar, double concentration) {
+AppliedCoat coat_of(const MoveQuestion& question, const ShelfJar& jar, double concentration) {
     return {jar.colourant, concentration, question.earlier[jar.colourant]};
 }
 
@@ -94,7 +94,7 @@ CoatMove best_strength(double weakest, double strongest, Try attempt) {
 
 }  // namespace
 
-CoatMove try_coats(const MoveQuestion& question, const std::vector<Coat>& coats) {
+CoatMove try_coats(const MoveQuestion& question, const std::vector<AppliedCoat>& coats) {
     return weigh(question, coats, question.model->foretell(question.now, coats, question.place));
 }
 

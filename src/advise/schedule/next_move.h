@@ -44,15 +44,15 @@ struct MoveQuestion {
 
 /// One coat, of one jar or of two in one cup, and what comes of it.
 struct CoatMove {
-    std::vector<Coat> coats;  ///< each at its own concentration in the cup
+    std::vector<AppliedCoat> coats;  ///< each at its own concentration in the cup
     LookForecast bare;
-    WoodLook finished;                    ///< as `bare`, under the finish
-    double sd_lightness = 0;              ///< of L* of the whole, under the finish
-    double de2000 = 0;                    ///< of the foretold colour from the target: see apart
-    double expected_de2000 = 0;           ///< mean over what may come out
+    WoodLook finished;           ///< as `bare`, under the finish
+    double sd_lightness = 0;     ///< of L* of the whole, under the finish
+    double de2000 = 0;           ///< of the foretold colour from the target: see apart
+    double expected_de2000 = 0;  ///< mean over what may come out
     std::optional<double> second_de2000 = std::nullopt;  ///< under the second light, of the whole
-    double too_dark = 0;                  ///< L* by which it may come out darker than the target
-    double cost = 0;  ///< the mean of expected_de2000 and second_de2000, and price · too_dark
+    double too_dark = 0;  ///< L* by which it may come out darker than the target
+    double cost = 0;      ///< the mean of expected_de2000 and second_de2000, and price · too_dark
 };
 
 /// CIEDE2000 between two looks of one wood: half that of the whole, half that of ground and figure by their
@@ -60,7 +60,7 @@ struct CoatMove {
 double apart(const WoodLook& look, const WoodLook& target);
 
 /// What comes of these coats.
-CoatMove try_coats(const MoveQuestion& question, const std::vector<Coat>& coats);
+CoatMove try_coats(const MoveQuestion& question, const std::vector<AppliedCoat>& coats);
 /// How it stands now, as a move without coats.
 CoatMove stand_now(const MoveQuestion& question);
 /// The moves of least cost, each of other jars, cheapest first; those that cost more than doing nothing are

@@ -48,13 +48,13 @@ struct Beginning {
 MoveQuestion after_step(const MoveQuestion& before, const CoatMove& move) {
     MoveQuestion next = before;
     next.now = move.bare;
-    for (const Coat& coat : move.coats) ++next.earlier[coat.colourant];
+    for (const AppliedCoat& coat : move.coats) ++next.earlier[coat.colourant];
     return next;
 }
 
 std::vector<std::size_t> colourants_of(const Schedule& schedule) {
     std::vector<std::size_t> list;
-    for (const Coat& coat : schedule.steps.front().move.coats) list.push_back(coat.colourant);
+    for (const AppliedCoat& coat : schedule.steps.front().move.coats) list.push_back(coat.colourant);
     return list;
 }
 
@@ -87,7 +87,7 @@ std::vector<Schedule> plan_schedules(const ScheduleQuestion& question, std::size
                 Beginning grown{beginning.schedule, after_step(beginning.next, move),
                                 stage_of(question, move)};
                 ScheduleStep& added = grown.schedule.steps.emplace_back();
-                for (const Coat& coat : move.coats)
+                for (const AppliedCoat& coat : move.coats)
                     added.jars.push_back(question.jars->jar_of[coat.colourant]);
                 added.move = std::move(move);
                 grown.schedule.cost =

@@ -21,6 +21,7 @@
 #include "picture/small_letters.h"
 #include "picture/text_line.h"
 #include "record/kit/kit_shelf.h"
+#include "record/kit/kit_words.h"
 #include "record/store/dilution.h"
 #include "record/store/store_text.h"
 #include "record/utc_time.h"

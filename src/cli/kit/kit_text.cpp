@@ -2,26 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
-#include "record/number_text.h"
+#include "record/kit/kit_words.h"
 
 namespace tonemend {
-
-std::string say_minutes(double minutes) {
-    const int whole = static_cast<int>(std::lround(minutes));
-    if (whole < 60) return fmt::format("{} min", whole);
-    const int hours = whole / 60, rest = whole % 60;
-    return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
-}
-
-std::string say_thinning(double thinner, const std::string& carrier) {
-    constexpr double nothing = 0.02;
-    if (thinner < nothing) return "undiluted";
-    const std::string number = fmt::format("{:.1f}", thinner);
-    const std::string parts = number.ends_with(".0") ? number.substr(0, number.size() - 2) : number;
-    return fmt::format("{} part{} {} to 1", parts, parts == "1" ? "" : "s", carrier);
-}
 
 std::string say_jar(const KitJar& jar) {
     std::string text = fmt::format("{}: {}", jar.name, jar.facts().what);

@@ -14,10 +14,6 @@ namespace tonemend {
 
 /// A jar in a line: "Walnut 4, dye in alcohol, 0 to 9 parts alcohol, dries 15 min (usual)".
 std::string say_jar(const KitJar& jar);
-/// "undiluted" or "2 parts alcohol to 1".
-std::string say_thinning(double thinner, const std::string& carrier);
-/// "45 min", "2 h", "1 h 30 min".
-std::string say_minutes(double minutes);
 std::string say_kit(const Kit& kit, const std::vector<KeptBoard>& boards);
 /// A board with its strips.
 std::string say_board(const SampleBoard& board);

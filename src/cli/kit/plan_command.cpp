@@ -14,6 +14,7 @@
 #include "cli/output.h"
 #include "picture/text_line.h"
 #include "record/kit/area_plan.h"
+#include "record/kit/kit_words.h"
 
 namespace tonemend {
 namespace {
@@ -83,14 +84,7 @@ int keep_as_steps(JobStore& store, const AreaPlan& plan) {
     if (plan.schedules.empty()) throw InputError("there is no schedule to keep");
     int kept = 0;
     for (const ScheduleStep& step : plan.schedules.front().steps)
-        for (const Coat& coat : step.move.coats) {
-            FinishingStep planned;
-            const KitJar& jar = plan.kit.jars[plan.jars.jar_of[coat.colourant]];
-            planned.area = plan.area.uid, planned.kind = step_kind_of(jar.kind);
-            planned.colourant = jar.name, planned.carrier = jar.carrier;
-            planned.dilution = fmt::format("{:.2f}:1", thinner_of(coat.concentration));
-            planned.grit = plan.lessons.grit, planned.wait_minutes = jar.wait_minutes();
-            if (step.move.coats.size() > 1) planned.note = "in one cup with the other of this mixture";
+        for (const FinishingStep& planned : steps_of(step.move.coats, plan)) {
             store.add_step(planned);
             ++kept;
         }
@@ -129,8 +123,9 @@ void add_plan_command(CLI::App& app, ExitStatus& status) {
     command->add_option("--finish", options->wishes.finish,
                         "The clear finish that goes on at the end; else the one that is on, or the kit's");
     add_finish_facts(*command, options->wishes.finish_facts);
-    command->add_flag("--bare-original", options->wishes.bare_original,
-                      "The original has no finish on; bare is held against bare");
+    command->add_flag(
+        "--as-they-are", options->wishes.as_they_are,
+        "Both are bare, or both have their finish on: they are held against each other as they are");
     command->add_option("--steps", options->wishes.most_steps, "At most so many coats, 1 to 5")
         ->check(CLI::Range(1, 5))
         ->capture_default_str();

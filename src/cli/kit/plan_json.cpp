@@ -24,9 +24,9 @@ Json u95_json(const LookForecast& forecast) {
     return numbers_json({half(0), half(1), half(2)});
 }
 
-Json coats_json(const std::vector<Coat>& coats, const AreaPlan& plan, double millilitres) {
+Json coats_json(const std::vector<AppliedCoat>& coats, const AreaPlan& plan, double millilitres) {
     Json list = Json::array();
-    for (const Coat& coat : coats) {
+    for (const AppliedCoat& coat : coats) {
         const KitJar& jar = plan.kit.jars[plan.jars.jar_of[coat.colourant]];
         list.push_back({{"colourant", jar.name},
                         {"kind", std::string(jar.facts().name)},
@@ -39,7 +39,7 @@ Json coats_json(const std::vector<Coat>& coats, const AreaPlan& plan, double mil
 Json step_json(const ScheduleStep& step, const AreaPlan& plan, double millilitres) {
     const CoatMove& move = step.move;
     double colourants = 0;
-    for (const Coat& coat : move.coats) colourants += coat.concentration;
+    for (const AppliedCoat& coat : move.coats) colourants += coat.concentration;
     const KitJar& jar = plan.kit.jars[step.jars.front()];
     return {{"coats", coats_json(move.coats, plan, millilitres)},
             {"thinner", {{"name", jar.carrier}, {"millilitres", rounded(millilitres * (1 - colourants))}}},

@@ -1,17 +1,15 @@
 #include "cli/kit/plan_text.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "advise/kit/cautions.h"
-#include "cli/kit/kit_text.h"
 #include "colour/difference.h"
 #include "colour/srgb_display.h"
+#include "record/kit/kit_words.h"
 #include "record/number_text.h"
-#include "record/store/store_text.h"
 
 namespace tonemend {
 namespace {
@@ -26,25 +24,11 @@ std::string swatch_of(const Lab& lab, Swatches swatches) {
     return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
 }
 
-const KitJar& jar_of(const AreaPlan& plan, const Coat& coat) {
-    return plan.kit.jars[plan.jars.jar_of[coat.colourant]];
-}
-
-std::string volume(double millilitres, bool us) {
-    constexpr double ounce = 29.5735;
-    if (us) return fmt::format("{:.2f} fl oz", millilitres / ounce);
-    return millilitres < 10 ? fmt::format("{:.1f} ml", millilitres) : fmt::format("{:.0f} ml", millilitres);
-}
-
-std::string parts_text(double value) {
-    const std::string text = fmt::format("{:.1f}", value);
-    return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
-}
-
-std::string coat_names(const std::vector<Coat>& coats, const AreaPlan& plan) {
-    std::vector<std::string> list;
-    for (const Coat& coat : coats) list.push_back("'" + jar_of(plan, coat).name + "'");
-    return fmt::format("{}", fmt::join(list, " and "));
+std::string say_mixture(const std::vector<AppliedCoat>& coats, const AreaPlan& plan,
+                        const PlanTextOptions& options) {
+    const double millilitres = coat_millilitres(options.square_centimetres);
+    return fmt::format("{}; for {:g} cm²: {}", say_parts(coats, plan), options.square_centimetres,
+                       say_volumes(coats, plan, millilitres, options.us));
 }
 
 // The darkest that it may come out, by the price's margin.
@@ -188,34 +172,6 @@ std::string caution_lines(const AreaPlan& plan) {
 }
 
 }  // namespace
-
-std::string say_mixture(const std::vector<Coat>& coats, const AreaPlan& plan,
-                        const PlanTextOptions& options) {
-    const double millilitres = coat_millilitres(options.square_centimetres);
-    const std::string& carrier = jar_of(plan, coats.front()).carrier;
-    double colourants = 0, least = 1;
-    for (const Coat& coat : coats)
-        colourants += coat.concentration, least = std::min(least, coat.concentration);
-    const double thinner = std::max(0.0, 1 - colourants);
-    constexpr double nothing = 0.02;
-    std::vector<std::string> by_parts, by_volume;
-    if (thinner > nothing) {
-        const std::string part = parts_text(thinner / least);
-        by_parts.push_back(fmt::format("{} part{} {}", part, part == "1" ? "" : "s", carrier));
-        by_volume.push_back(fmt::format("{} {}", volume(millilitres * thinner, options.us), carrier));
-    }
-    for (const Coat& coat : coats) {
-        const std::string part = parts_text(coat.concentration / least);
-        by_parts.push_back(
-            fmt::format("{} part{} {}", part, part == "1" ? "" : "s", jar_of(plan, coat).name));
-        by_volume.push_back(fmt::format("{} {}", volume(millilitres * coat.concentration, options.us),
-                                        jar_of(plan, coat).name));
-    }
-    const std::string mixture = by_parts.size() == 1 ? jar_of(plan, coats.front()).name + " undiluted"
-                                                     : fmt::format("{}", fmt::join(by_parts, ", "));
-    return fmt::format("{}; for {:g} cm²: {}", mixture, options.square_centimetres,
-                       fmt::join(by_volume, ", "));
-}
 
 std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
     const Lab target = whole_of(plan.question.target), now = whole_of(plan.now.finished);

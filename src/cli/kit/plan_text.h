@@ -17,7 +17,4 @@ struct PlanTextOptions {
 /// what is missing, what earlier coats were foretold to do, cautions. Ends with a newline.
 std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options);
 
-/// One coat as it is mixed: "2 parts alcohol to 1 part Walnut 4; 6.6 ml: 4.4 ml alcohol, 2.2 ml Walnut 4".
-std::string say_mixture(const std::vector<Coat>& coats, const AreaPlan& plan, const PlanTextOptions& options);
-
 }  // namespace tonemend

@@ -185,7 +185,7 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
             fmt::format("job {}, {}: a coat was put on since reading {}; let it dry and take a reading, "
                         "then plan",
                         plan->job.number, plan->area.name, plan->lessons.newest_number));
-    plan->finish_name = wishes.bare_original ? "" : chosen_finish(*plan, wishes);
+    plan->finish_name = wishes.as_they_are ? "" : chosen_finish(*plan, wishes);
     std::vector<CoatObservation> seen;
     std::vector<FinishPair> pairs;
     learn_from_boards(shelf, kept, *plan, seen, pairs);
@@ -202,7 +202,7 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
         seen.begin(), seen.end(), [&](const CoatObservation& one) { return one.place.wood == wood; }));
     plan->finish_pairs = static_cast<int>(pairs.size());
     plan->model = std::make_shared<const ColourantModel>(plan->jars.colourants, seen);
-    if (!wishes.bare_original && !plan->lessons.finished)
+    if (!wishes.as_they_are && !plan->lessons.finished)
         plan->finish = std::make_shared<const FinishTable>(FinishModel(wishes.finish_facts, pairs));
     look_under_second(*plan, *here);
     ask(*plan, wishes, plan->piece.wood);

@@ -18,7 +18,7 @@ struct PlanWishes {
     std::string kit;     ///< name; empty: the only one
     std::string finish;  ///< name; empty: that which is on, else the kit's first clear coat
     FinishFacts finish_facts;
-    bool bare_original = false;  ///< the original has no finish on, and what is wanted is bare
+    bool as_they_are = false;  ///< both bare, or both finished: held against each other so
     std::size_t most_steps = 5;
     double tolerance = 1;
     bool read_other_jobs = true;  ///< learn from every job in which the kit's jars were used
@@ -26,7 +26,7 @@ struct PlanWishes {
 
 /// A coat that was put on and read: what had been foretold, by what was known before, and what came.
 struct ForetoldAndCame {
-    std::vector<Coat> coats;
+    std::vector<AppliedCoat> coats;
     LookForecast foretold;
     ReadLook came;
     double de2000 = 0;    ///< between the two, of the whole

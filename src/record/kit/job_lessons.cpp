@@ -65,7 +65,7 @@ double concentration_in(const FinishingStep& step) {
 
 // What was put on since the last reading.
 struct SinceReading {
-    std::vector<Coat> coats;
+    std::vector<AppliedCoat> coats;
     bool unknown = false;  // something that the kit does not hold
     bool clear = false;
     bool any = false;

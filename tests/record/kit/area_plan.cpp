@@ -137,7 +137,7 @@ TEST_CASE("What a plan cannot do without is asked for in a line, and what teache
     CHECK(shop.plan()->history.empty());
     // There already.
     shop.read({69, 7, 24}, {69, 7.2, 24});
-    const auto there = shop.plan({.bare_original = true});
+    const auto there = shop.plan({.as_they_are = true});
     CHECK(there->schedules.empty());
     CHECK_FALSE(there->nearest);
     // A damaged text is no reading.
