@@ -59,37 +59,75 @@ AppliedCoat coat_of(const MoveQuestion& question, const ShelfJar& jar, double co
     return {jar.colourant, concentration, question.earlier[jar.colourant]};
 }
 
-// The least cost over the strength of a cup, on a logarithmic scale: a coarse look, then a golden section.
+// The cheapest of a coarse look over the strength of a cup, on a logarithmic scale, and where to look closer.
+struct Looked {
+    CoatMove best;
+    double left = 0, right = 0;
+};
+
 template <typename Try>
-CoatMove best_strength(double weakest, double strongest, Try attempt) {
-    constexpr int looks = 7;
-    const double low = std::log(weakest), high = std::log(strongest);
-    CoatMove best = attempt(strongest);
+Looked look_over(double weakest, double strongest, Try attempt) {
+    constexpr int looks = 6;
+    const double low = std::log(weakest), high = std::log(strongest), step = (high - low) / (looks - 1);
+    Looked looked{attempt(strongest)};
     double place = high;
     for (int i = 0; i < looks - 1; ++i) {
-        const double here = low + (high - low) * i / (looks - 1);
-        CoatMove move = attempt(std::exp(here));
-        if (move.cost < best.cost) best = std::move(move), place = here;
+        CoatMove move = attempt(std::exp(low + step * i));
+        if (move.cost < looked.best.cost) looked.best = std::move(move), place = low + step * i;
     }
-    const double reach = (high - low) / (looks - 1);
-    double left = std::max(low, place - reach), right = std::min(high, place + reach);
+    looked.left = std::max(low, place - step), looked.right = std::min(high, place + step);
+    return looked;
+}
+
+// A golden section between.
+template <typename Try>
+CoatMove look_closer(Looked looked, Try attempt) {
+    auto& [best, left, right] = looked;
     constexpr double golden = 0.618033988749895;
-    const auto between = [&](double share) { return left + share * (right - left); };
-    CoatMove lower = attempt(std::exp(between(1 - golden))), upper = attempt(std::exp(between(golden)));
+    const auto at = [&](double share) { return attempt(std::exp(left + share * (right - left))); };
+    CoatMove lower = at(1 - golden), upper = at(golden);
     for (int i = 0; i < 6 && right - left > 0.02; ++i) {
         if (lower.cost < upper.cost) {
-            right = between(golden);
+            right = left + golden * (right - left);
             upper = std::move(lower);
-            lower = attempt(std::exp(between(1 - golden)));
+            lower = at(1 - golden);
         } else {
-            left = between(1 - golden);
+            left = left + (1 - golden) * (right - left);
             lower = std::move(upper);
-            upper = attempt(std::exp(between(golden)));
+            upper = at(golden);
         }
     }
     for (CoatMove* move : {&lower, &upper})
         if (move->cost < best.cost) best = std::move(*move);
-    return best;
+    return std::move(best);
+}
+
+CoatMove best_alone(const MoveQuestion& question, const ShelfJar& jar) {
+    const auto attempt = [&](double strength) {
+        return try_coats(question, {coat_of(question, jar, strength)});
+    };
+    return look_closer(look_over(jar.weakest, jar.strongest, attempt), attempt);
+}
+
+// Two in one cup, as strong as both allow.
+CoatMove best_together(const MoveQuestion& question, const ShelfJar& one, const ShelfJar& other) {
+    const auto attempt_with = [&](double share) {
+        return [&question, &one, &other, share](double strength) {
+            return try_coats(question, {coat_of(question, one, share * strength),
+                                        coat_of(question, other, (1 - share) * strength)});
+        };
+    };
+    constexpr std::array shares{0.25, 0.5, 0.75};
+    std::optional<Looked> best;
+    double best_share = 0;
+    for (const double share : shares) {
+        Looked looked = look_over(std::max(one.weakest, other.weakest),
+                                  std::min(one.strongest, other.strongest), attempt_with(share));
+        if (best && looked.best.cost >= best->best.cost) continue;
+        best = std::move(looked);
+        best_share = share;
+    }
+    return look_closer(std::move(*best), attempt_with(best_share));
 }
 
 }  // namespace
@@ -112,27 +150,12 @@ CoatMove stand_now(const MoveQuestion& question) {
 
 std::vector<CoatMove> rank_moves(const MoveQuestion& question, std::size_t most) {
     std::vector<CoatMove> moves;
-    for (const ShelfJar& jar : question.shelf)
-        moves.push_back(best_strength(jar.weakest, jar.strongest, [&](double strength) {
-            return try_coats(question, {coat_of(question, jar, strength)});
-        }));
-    // Two in one cup: `share` of the first in the colourant, the whole as strong as both allow.
-    constexpr std::array shares{0.25, 0.5, 0.75};
+    for (const ShelfJar& jar : question.shelf) moves.push_back(best_alone(question, jar));
     for (std::size_t i = 0; i < question.shelf.size(); ++i)
         for (std::size_t j = i + 1; j < question.shelf.size(); ++j) {
             const ShelfJar &one = question.shelf[i], &other = question.shelf[j];
-            if (one.mixes_with.empty() || one.mixes_with != other.mixes_with) continue;
-            std::optional<CoatMove> best;
-            for (const double share : shares) {
-                CoatMove move = best_strength(
-                    std::max(one.weakest, other.weakest), std::min(one.strongest, other.strongest),
-                    [&](double strength) {
-                        return try_coats(question, {coat_of(question, one, share * strength),
-                                                    coat_of(question, other, (1 - share) * strength)});
-                    });
-                if (!best || move.cost < best->cost) best = std::move(move);
-            }
-            moves.push_back(std::move(*best));
+            if (!one.mixes_with.empty() && one.mixes_with == other.mixes_with)
+                moves.push_back(best_together(question, one, other));
         }
     const double stands = stand_now(question).cost;
     std::erase_if(moves, [&](const CoatMove& move) { return move.cost >= stands; });
