@@ -81,8 +81,9 @@ Looked look_over(double weakest, double strongest, Try attempt) {
 
 // A golden section between.
 template <typename Try>
-CoatMove look_closer(Looked looked, Try attempt) {
-    auto& [best, left, right] = looked;
+CoatMove look_closer(Looked&& looked, Try attempt) {
+    CoatMove best = std::move(looked.best);
+    double left = looked.left, right = looked.right;
     constexpr double golden = 0.618033988749895;
     const auto at = [&](double share) { return attempt(std::exp(left + share * (right - left))); };
     CoatMove lower = at(1 - golden), upper = at(golden);
@@ -99,7 +100,7 @@ CoatMove look_closer(Looked looked, Try attempt) {
     }
     for (CoatMove* move : {&lower, &upper})
         if (move->cost < best.cost) best = std::move(*move);
-    return std::move(best);
+    return best;
 }
 
 CoatMove best_alone(const MoveQuestion& question, const ShelfJar& jar) {

@@ -65,6 +65,20 @@ std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaP
     return text;
 }
 
+// Between dye and pigment a thin sealer keeps the one from lifting the other: common practice, no source.
+std::string seal_line(const Schedule& schedule, std::size_t step, const AreaPlan& plan) {
+    const auto stage_at = [&](std::size_t i) {
+        return jar_of(plan, schedule.steps[i].move.coats.front()).facts().stage;
+    };
+    const FinishingStage before = step == 0 ? plan.lessons.stage : stage_at(step - 1);
+    if (before != FinishingStage::dye || stage_at(step) != FinishingStage::pigment) return "";
+    for (const KitJar& jar : plan.kit.jars)
+        if (jar.kind == KitKind::sealer)
+            return fmt::format("    first '{}', thin, over the dry dye; wait {}\n", jar.name,
+                               say_minutes(jar.wait_minutes()));
+    return "";
+}
+
 std::string short_step(const ScheduleStep& step, std::size_t number, const AreaPlan& plan,
                        const PlanTextOptions& options) {
     const CoatMove& move = step.move;
@@ -199,8 +213,9 @@ std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
         text += i == 0 ? "  Best:\n" : fmt::format("  Or ({}):\n", i + 1);
         const Schedule& schedule = plan.schedules[i];
         for (std::size_t step = 0; step < schedule.steps.size(); ++step)
-            text += i == 0 ? step_lines(schedule.steps[step], step + 1, plan, options)
-                           : short_step(schedule.steps[step], step + 1, plan, options);
+            text += seal_line(schedule, step, plan) +
+                    (i == 0 ? step_lines(schedule.steps[step], step + 1, plan, options)
+                            : short_step(schedule.steps[step], step + 1, plan, options));
         if (plan.finish && !plan.finish_name.empty() && i == 0)
             text += fmt::format("    then '{}', and read with it on\n", plan.finish_name);
         text += "\n";

@@ -159,7 +159,7 @@ std::string JobStore::undo(const std::string& job) {
         throw InputError(
             "nothing is left to take back but the job itself, and that held readings or steps; close it "
             "instead");
-    const std::string words = take_back(*store_.database, job);
+    std::string words = take_back(*store_.database, job);
     if (words.empty()) throw InputError("nothing is left to take back in this job");
     return words;
 }
