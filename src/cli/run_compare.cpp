@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <utility>
@@ -22,6 +23,7 @@
 #include "record/annotated_picture.h"
 #include "record/comparison_json.h"
 #include "record/earlier_light.h"
+#include "record/kit/kit_shelf.h"
 #include "record/store/area_readings.h"
 #include "record/utc_time.h"
 
@@ -56,10 +58,24 @@ ReadingPicture source_of(const CompareOptions& options, const Frame& frame, cons
     return source;
 }
 
+// A bare repair beside a finished original always reads too light: only a plan reckons the finish in.
+std::string finish_hint(const ChosenArea& place) {
+    const std::vector<FinishingStep> steps = place.store->steps(place.area.uid);
+    const bool finished = std::any_of(steps.begin(), steps.end(), [](const FinishingStep& step) {
+        return step.kind == StepKind::clear && !step.done.empty();
+    });
+    if (finished || KitShelf(*place.store).kits().empty()) return "";
+    return fmt::format(
+        "  No clear coat is recorded here. If the repair is bare and the original finished, go by 'tonemend "
+        "plan {}', which reckons the finish in, not by the moves above.\n",
+        place.job.number);
+}
+
 std::string keep(const ChosenArea& place, const CompareOptions& options, const ReadingToKeep& reading) {
     const std::string light = is_light_name(options.light.light) ? options.light.light : "";
     const KeptReading kept = keep_in_area(*place.store, place.area.uid, options.role, reading, light);
     std::string said = fmt::format("  kept in {}{}\n", kept.place, place.started ? ", a new job" : "");
+    said += finish_hint(place);
     if (options.role != ReadingRole::after) return said;
     const auto pair = find_before_after(place.store->readings(place.area.uid));
     if (!pair) return said + "  no reading was taken before; nothing to hold it against\n";

@@ -33,6 +33,11 @@ std::string example_of(const std::string& command) {
         return "tonemend drying stills/ --region 883,704,389,389 --card six-step-card --kind dye-water";
     if (command == "job")
         return "tonemend job start 'Hall chair' --wood oak; 'tonemend job --help' names the others";
+    if (command == "kit")
+        return "tonemend kit add 'Walnut 4' --kind dye-alcohol; 'tonemend kit --help' names the others";
+    if (command == "board")
+        return "tonemend board guide 'oak scraps'; 'tonemend board --help' names the others";
+    if (command == "plan") return "tonemend plan 'Hall chair'";
     return "tonemend " + command;
 }
 
@@ -49,12 +54,12 @@ std::string say_leftover(const std::string& command, const std::vector<std::stri
     if (option != words.end())
         return fmt::format("{} is not an option of {}; 'tonemend {} --help' lists them",
                            one_line(*option, 60), command, command);
-    if (command == "job")
+    if (command == "job" || command == "kit" || command == "board" || command == "plan")
         return fmt::format(
-            "'{}' is left over; 'tonemend job --help' names what job can do, and a name of several words "
+            "'{0}' is left over; 'tonemend {1} --help' names what {1} can do, and a name of several words "
             "goes in "
             "quotation marks",
-            one_line(words.front(), 60));
+            one_line(words.front(), 60), command);
     if (command == "lights")
         return fmt::format(
             "'{}' is left over; 'tonemend lights' lists, and takes add, check or remove; put a "

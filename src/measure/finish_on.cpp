@@ -121,7 +121,11 @@ LearntFilm learn(const FilmPrior& prior, std::span<const FinishPair> pairs) {
             // The noise is taken at the prior's film, so that it does not depend on what is learnt.
             const Eigen::Matrix3d noise =
                 own_variance(pair.bare, pair.bare_u95, prior, prior.mean) + variance_of(pair.finished_u95);
-            const Eigen::Matrix3d sure = noise.inverse();
+            Eigen::Matrix3d sure = noise.inverse();
+            // A pair that was misread, or of another finish, must not pull the others.
+            constexpr double far = 3;
+            const double distance = std::sqrt(miss.dot(sure * miss) / 3);
+            if (pairs.size() > 1 && distance > far) sure *= far / distance;
             weight += slope.transpose() * sure * slope;
             pull += slope.transpose() * sure * miss;
         }

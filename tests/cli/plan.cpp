@@ -51,7 +51,7 @@ TEST_CASE("From an empty shelf to a plan that learns: kit, board, strips from pi
     CHECK(shop.run({"kit", "add", "Red Barn dye", "--kind", "dye-alcohol"}).find("flames") ==
           std::string::npos);
     CHECK_THAT(shop.run({"kit", "add", "Rust Wharf stain", "--kind", "pigment-oil", "--dries", "240"}),
-               contains("4 h (label)") && contains("closed metal can"));
+               contains("4 h (its label)") && contains("closed metal can"));
     shop.run({"kit", "add", "bench varnish", "--kind", "clear"});
     CHECK_THAT(shop.run({"kit", "add", "x", "--kind", "paint"}, 1), contains("dye-alcohol, dye-water"));
     CHECK_THAT(shop.run({"kit", "add", "x", "--kind", "glaze", "--hue", "pink"}, 1),
@@ -81,17 +81,37 @@ TEST_CASE("From an empty shelf to a plan that learns: kit, board, strips from pi
                contains("1 coat  L*"));
     CHECK_THAT(shop.run({"board", "read", "scraps", shop.folder / "dyed.png", "--strip", "1"}, 1),
                contains("--strip 2=410"));
+    // What cannot be a strip is refused, and nothing is kept of it; a slip is taken back.
+    const std::string card = "300,120,80,80";
+    CHECK_THAT(shop.run({"board", "read", "scraps", shop.folder / "dyed.png", "--strip", "9=" + card,
+                         "--card", "six-step-card"},
+                        1),
+               contains("nothing is kept"));
+    CHECK(shop.run({"board", "show", "scraps"}).find("strip 9") == std::string::npos);
+    shop.run({"board", "coat", "scraps", "2", "Red Barn dye", "--dilution", "1:1"});
+    CHECK_THAT(shop.run({"board", "undo", "scraps", "2"}),
+               contains("the coat of Red Barn dye on strip 2 is taken back"));
+    CHECK_THAT(shop.run({"board", "undo", "scraps", "8"}, 1), contains("no strip '8'"));
+    CHECK_THAT(shop.run({"board", "list"}), contains("strip 2: Red Barn dye 1:1"));
+    CHECK_THAT(shop.run({"kit", "add", "thinner", "--kind", "glaze"}, 1), contains("another name"));
+    CHECK_THAT(shop.run({"kit", "set", "Red Barn dye", "--dries", "-5"}, 1), contains("0 to 10080"));
     CHECK_THAT(shop.run({"kit", "show"}), contains("board scraps: oak, 180 grit, 2 strips"));
 
     shop.picture("before.png", old_finish, bare_oak);
     const std::vector<std::string> regions{"--original", left, "--repair", right, "--card", "six-step-card"};
-    shop.run(with({"job", "before", "1", shop.folder / "before.png"}, regions));
+    CHECK_THAT(shop.run(with({"job", "before", "1", shop.folder / "before.png"}, regions)),
+               contains("tonemend plan 1"));
     const std::string plan = shop.run({"plan", "1", "--square-cm", "300"});
     CHECK_THAT(plan, contains("learnt from 2 coats, 2 on this wood") && contains("Best:") &&
                          contains("for 300 cm²") && contains("with the finish on") &&
                          contains("bare and dry it should read") && contains("wait") &&
                          contains("Do the first coat only") && contains("keep flames"));
+    CHECK_THAT(plan, contains("the repair is bare and dry. If both are alike: --as-they-are"));
     CHECK_THAT(shop.run({"plan", "1", "--us"}), contains("fl oz"));
+    CHECK_THAT(shop.run({"plan", "1", "--tint", "blue"}, 2), contains("blue"));
+    CHECK_THAT(shop.run({"job", "coat", "1", "--kind", "dye", "--colourant", "Red Bern dye", "--planned"}),
+               contains("no kit has a jar of that name"));
+    shop.run({"job", "undo", "1"});
     const auto json = nlohmann::json::parse(shop.run({"plan", "1", "--json"}));
     CHECK(json["schema"] == "tonemend.plan/1");
     REQUIRE_FALSE(json["schedules"].empty());
@@ -123,7 +143,10 @@ TEST_CASE("From an empty shelf to a plan that learns: kit, board, strips from pi
                contains("in the cup (4 parts)"));
     CHECK_THAT(shop.run({"plan", "1", "--cup", "thinner=3"}, 1), contains("no colourant"));
     CHECK_THAT(shop.run({"plan", "1", "--cup", "Walnut Dusk dye"}, 1), contains("by parts"));
+    CHECK_THAT(shop.run({"plan", "1", "--cup", "Walnut Dusk dye=1", "Rust Wharf stain=1"}, 1),
+               contains("does not mix"));
     CHECK_THAT(shop.run({"plan", "1", "--keep"}), contains("planned steps are in the job"));
+    CHECK_THAT(shop.run({"plan", "1", "--keep"}, 1), contains("planned steps already"));
     CHECK_THAT(shop.run({"job", "show", "1"}), contains("planned"));
     CHECK_THAT(shop.run({"plan", "7"}, 1), contains("holds no job"));
     shop.run({"kit", "remove", "Red Barn dye"});

@@ -119,4 +119,24 @@ void record_reading(SampleBoard& board, const std::string& name, StripReading re
     strip->readings.push_back(std::move(reading));
 }
 
+std::string take_back(SampleBoard& board, const std::string& name) {
+    BoardStrip* strip = find_strip(board, name);
+    if (strip == nullptr)
+        throw InputError(
+            fmt::format("board '{}' has no strip '{}'", one_line(board.name, 60), one_line(name, 60)));
+    std::string words;
+    if (!strip->readings.empty() && strip->readings.back().coats == static_cast<int>(strip->coats.size())) {
+        strip->readings.pop_back();
+        words = fmt::format("the newest reading of strip {}", name);
+    } else if (!strip->coats.empty()) {
+        words = fmt::format("the coat of {} on strip {}", strip->coats.back().jar, name);
+        strip->coats.pop_back();
+    }
+    if (strip->coats.empty() && strip->readings.empty()) {
+        if (words.empty()) words = "strip " + name;
+        board.strips.erase(board.strips.begin() + (strip - board.strips.data()));
+    }
+    return words;
+}
+
 }  // namespace tonemend

@@ -49,6 +49,9 @@ std::vector<FinishPair> finish_pairs_of(const SampleBoard& board, const std::str
 /// Puts a coat on the list of a strip, which is made if there is none of that name. Throws InputError: the
 /// kit has no such jar, or it may not be thinned so.
 void record_coat(SampleBoard& board, const std::string& strip, const StripCoat& coat, const Kit& kit);
+/// Takes the newest thing of a strip back: a reading of it as it is now, else its last coat; a strip of which
+/// nothing is left goes. Returns what it was, in words. Throws InputError when there is no such strip.
+std::string take_back(SampleBoard& board, const std::string& strip);
 /// Adds a reading. Throws InputError when there is no such strip.
 void record_reading(SampleBoard& board, const std::string& strip, StripReading reading);
 

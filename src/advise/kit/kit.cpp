@@ -26,6 +26,8 @@ KitJar usual_jar(const std::string& name, KitKind kind) {
 void require_jar(const KitJar& jar) {
     if (jar.name.empty()) throw InputError("a colourant needs a name; give the one on its label");
     const std::string name = one_line(jar.name, 60);
+    if (in_small_letters(jar.name) == "thinner")
+        throw InputError("'thinner' is what a colourant is thinned with; give the jar another name");
     constexpr double most_parts = 100, longest_wait = 7 * 24 * 60;
     // Written so that what is no number fails as well.
     if (!(jar.least_thinner >= 0 && jar.least_thinner <= jar.most_thinner && jar.most_thinner <= most_parts))

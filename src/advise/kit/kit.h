@@ -23,6 +23,8 @@ struct KitJar {
     const KitKindFacts& facts() const { return facts_of(kind); }
     /// The label's, else the usual one.
     double wait_minutes() const;
+    /// Whether that means anything: how long clear coats take differs too much for a usual time.
+    bool wait_is_known() const { return dry_minutes > 0 || facts().group.has_value(); }
 };
 
 /// The user's colourants.
@@ -36,8 +38,8 @@ struct Kit {
 
 /// A jar of a kind with all that is usual for it. Throws InputError for an empty name.
 KitJar usual_jar(const std::string& name, KitKind kind);
-/// Throws InputError: no name, thinning out of 0 to 100 or the wrong way round, a wait out of 0 to 10,080
-/// minutes.
+/// Throws InputError: no name, or "thinner"; thinning out of 0 to 100 or the wrong way round, a wait out of 0
+/// to 10,080 minutes.
 void require_jar(const KitJar& jar);
 /// Adds a jar. Throws InputError as require_jar, and when one of that name is there.
 void add_jar(Kit& kit, const KitJar& jar);

@@ -2,12 +2,14 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "cli/job/add_part.h"
 #include "cli/job/job_choice.h"
 #include "cli/job/job_parts.h"
 #include "cli/job/job_text.h"
 #include "cli/output.h"
+#include "record/kit/kit_shelf.h"
 #include "record/utc_time.h"
 
 namespace tonemend {
@@ -22,12 +24,20 @@ struct StepOptions {
     JobChoice to;
 };
 
-void record_coat(StepOptions& options) {
+void record_job_coat(StepOptions& options) {
     options.step.kind = parse_step_kind(options.kind);
     const ChosenArea place = choose_area(options.choice);
     options.step.area = place.area.uid;
     options.step.done = options.planned ? "" : utc_now();
-    print_out("  " + say_step(place.store->add_step(options.step)));
+    std::string text = "  " + say_step(place.store->add_step(options.step));
+    const bool names_jar = !options.step.colourant.empty();
+    const std::vector<KeptKit> kits = KitShelf(*place.store).kits();
+    const bool known = std::any_of(kits.begin(), kits.end(), [&](const KeptKit& kept) {
+        return kept.kit.find(options.step.colourant).has_value();
+    });
+    if (names_jar && !kits.empty() && !known)
+        text += "  mind: no kit has a jar of that name, so that no plan learns from this step\n";
+    print_out(text);
 }
 
 void mark_done(StepOptions& options) {
@@ -58,7 +68,7 @@ void carry_over(StepOptions& options) {
 void add_job_step_parts(CLI::App& job, ExitStatus& status) {
     const auto options = std::make_shared<StepOptions>();
     CLI::App* coat =
-        add_part(job, status, "coat", "Record a step: what was put on, and how", options, record_coat);
+        add_part(job, status, "coat", "Record a step: what was put on, and how", options, record_job_coat);
     add_job_choice(*coat, options->choice);
     add_area_choice(*coat, options->choice);
     coat->add_option("--kind", options->kind,

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
+#include <set>
 
 #include "advise/board/guide.h"
 #include "advise/board/strip_regions.h"
@@ -17,7 +18,7 @@
 #include "cli/kit/kit_text.h"
 #include "cli/lab_text.h"
 #include "cli/output.h"
-#include "measure/uncertainty.h"
+#include "measure/comparison.h"
 #include "picture/small_letters.h"
 #include "picture/text_line.h"
 #include "record/kit/kit_shelf.h"
@@ -178,15 +179,25 @@ void read_board(BoardOptions& options) {
     const Frame frame = read_frame(options.picture, options.light);
     const Calibration calibration = calibrate(frame, options.light);
     std::string text;
+    std::set<std::string> said;  // of the card, which every strip shares
     for (const Warning& warning : calibration.warnings) {
         if (warning.unfit)
             throw InputError(fmt::format("{}: no colour can be read in it: {} ({}); nothing is kept",
                                          frame.name, warning.text, warning.code));
+        said.insert(warning.code);
         text += fmt::format("  mind: {} ({})\n", warning.text, warning.code);
     }
     for (const Place& place : places) {
-        const Reading reading = read_region(frame, calibration, place.region, "strip " + place.strip);
-        const auto u95 = propagate(calibration, reading, reading).original_u95;
+        // Held against itself, which looks the region over like any other.
+        const Comparison looked = compare_regions(frame, calibration, place.region, place.region);
+        for (const Warning& warning : looked.warnings) {
+            if (warning.code == "regions-overlap" || said.contains(warning.code)) continue;
+            if (warning.unfit || warning.code == "region-on-card" || warning.code == "not-one-colour")
+                throw InputError(fmt::format("{}, strip {}: {} ({}); nothing is kept", frame.name,
+                                             place.strip, warning.text, warning.code));
+            text += fmt::format("  mind, strip {}: {} ({})\n", place.strip, warning.text, warning.code);
+        }
+        const Reading& reading = looked.original;
         const bool there = std::any_of(board.strips.begin(), board.strips.end(),
                                        [&](const BoardStrip& strip) { return strip.name == place.strip; });
         if (!there) board.strips.push_back({place.strip, {}, {}});
@@ -197,11 +208,28 @@ void read_board(BoardOptions& options) {
         kept.finish = kept_words(options.finish);
         kept.light = calibration.stated.light ? calibration.stated.light->text : "";
         kept.taken = utc_now();
-        kept.look = look_of(reading, u95);
+        kept.look = look_of(reading, reading.lab_u95);
         record_reading(board, place.strip, kept);
     }
     KitShelf(*opened.store).save(opened.board);
     print_out(text + say_board(board));
+}
+
+// The newest thing of a strip: its reading as it is now, else its last coat.
+void take_back_board(BoardOptions& options) {
+    OpenBoard opened = open_board(options);
+    print_out("  " + take_back(opened.board.board, kept_words(options.strip)) + " is taken back\n");
+    KitShelf(*opened.store).save(opened.board);
+}
+
+void list_boards(BoardOptions& options) {
+    const auto store = open_chosen(options.choice, StoreUse::reading);
+    KitShelf shelf(*store);
+    std::string text;
+    for (const KeptKit& kept : shelf.kits())
+        for (const KeptBoard& board : shelf.boards(kept)) text += say_board(board.board);
+    print_out(text.empty() ? "  no board yet; 'tonemend board new NAME --wood WOOD --grit N' begins one\n"
+                           : text);
 }
 
 void show_board(BoardOptions& options) {
@@ -252,7 +280,10 @@ void add_board_command(CLI::App& app, ExitStatus& status) {
                      "The clear finish that is on; without it they are bare and dry");
     add_calibration_options(*part, options->light);
     add_saved_calibration_option(*part, options->light);
+    part = named("undo", "Take the newest reading or coat of a strip back", take_back_board);
+    part->add_option("strip", options->strip, "The strip")->required();
     named("show", "Its strips and readings", show_board);
+    add_store_option(*add_part(*board, status, "list", "All boards", options, list_boards), options->choice);
     named("drop", "Take it off the list", drop_board);
 }
 

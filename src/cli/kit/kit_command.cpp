@@ -2,8 +2,9 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <memory>
-#include <set>
+#include <optional>
 
 #include "advise/kit/cautions.h"
 #include "cli/commands.h"
@@ -23,15 +24,15 @@ struct KitOptions {
     std::string kit, name, kind;
     KitJar jar;
     std::string carrier, hue, note;
-    double least = -1, most = -1, dries = -1;
+    std::optional<double> least, most, dries;
 };
 
 // What the options say besides name and kind.
 void change(KitJar& jar, const KitOptions& options) {
     if (!options.carrier.empty()) jar.carrier = kept_words(options.carrier);
-    if (options.least >= 0) jar.least_thinner = options.least;
-    if (options.most >= 0) jar.most_thinner = options.most;
-    if (options.dries >= 0) jar.dry_minutes = options.dries;
+    if (options.least) jar.least_thinner = *options.least;
+    if (options.most) jar.most_thinner = *options.most;
+    if (options.dries) jar.dry_minutes = *options.dries;
     if (!options.note.empty()) jar.note = kept_words(options.note);
     if (options.hue.empty()) return;
     jar.hue = find_hue_word(options.hue);
@@ -62,15 +63,15 @@ void add_jar_by_name(KitOptions& options) {
     KeptKit kept = shelf.find_kit(options.kit);
     KitJar jar = usual_jar(kept_words(options.name), parse_kit_kind(options.kind));
     change(jar, options);
-    // The caution that belongs to a kind is shown with its first jar.
-    std::set<Danger> known, all;
-    for (const KitJar& other : kept.kit.jars) known.merge(dangers_of(other.kind, other.carrier));
+    // What belongs to a kind is shown with its first jar.
+    const bool known = std::any_of(kept.kit.jars.begin(), kept.kit.jars.end(),
+                                   [&](const KitJar& other) { return other.kind == jar.kind; });
     add_jar(kept.kit, jar);
     shelf.save(kept);
-    for (const Danger danger : dangers_of(jar.kind, jar.carrier))
-        if (!known.contains(danger)) all.insert(danger);
     std::string text = "  " + say_jar(jar);
-    for (const std::string& line : say_cautions(all)) text += fmt::format("  {}\n", line);
+    if (!known)
+        for (const std::string& line : say_cautions(dangers_of(jar.kind, jar.carrier)))
+            text += fmt::format("  {}\n", line);
     print_out(text);
 }
 

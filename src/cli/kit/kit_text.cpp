@@ -12,8 +12,7 @@ std::string say_jar(const KitJar& jar) {
     text += jar.most_thinner > 0 ? fmt::format(", {:g} to {:g} parts {} to 1", jar.least_thinner,
                                                jar.most_thinner, jar.carrier)
                                  : ", not thinned";
-    text += fmt::format(", next coat after {}{}", say_minutes(jar.wait_minutes()),
-                        jar.dry_minutes > 0 ? " (label)" : " (usual; the label comes first)");
+    text += jar.wait_is_known() ? ", next coat after " + say_wait(jar) : ", next coat as its label says";
     if (jar.facts().wipes_back) text += ", wipes back while fresh";
     if (!jar.note.empty()) text += "; " + jar.note;
     return text + "\n";

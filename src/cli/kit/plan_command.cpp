@@ -2,8 +2,11 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <memory>
+#include <set>
 
+#include "advise/kit/cautions.h"
 #include "advise/schedule/cup.h"
 #include "cli/commands.h"
 #include "cli/finish_facts_options.h"
@@ -64,24 +67,56 @@ std::string say_cup_move(const CoatMove& move, const AreaPlan& plan) {
         move.too_dark > 0.5 ? fmt::format(", may come out too dark by {:.1f}", move.too_dark) : "");
 }
 
+// What is in one cup must go with each other, and over what is there.
+void require_one_carrier(const Cup& cup, const MoveQuestion& question, const AreaPlan& plan) {
+    const ShelfJar* first = nullptr;
+    for (const Cup::Part& part : cup.parts) {
+        const KitJar& jar = plan.kit.jars[plan.jars.jar_of[part.colourant]];
+        const auto found = std::find_if(question.shelf.begin(), question.shelf.end(),
+                                        [&](const ShelfJar& one) { return one.colourant == part.colourant; });
+        if (found == question.shelf.end())
+            throw InputError(
+                fmt::format("--cup: '{}' does not go over what is on the wood already", jar.name));
+        if (first != nullptr && (first->mixes_with.empty() || first->mixes_with != found->mixes_with))
+            throw InputError(
+                fmt::format("--cup: '{}' does not mix with the other: another carrier or kind", jar.name));
+        first = &*found;
+    }
+}
+
 std::string say_cup(const AreaPlan& plan, const Cup& cup) {
     const MoveQuestion question = to_move_question(plan.question);
+    require_one_carrier(cup, question, plan);
     std::string text = fmt::format("  in the cup ({:g} parts): {}\n", cup.total(),
                                    say_cup_move(try_cup(question, cup), plan));
-    const auto additions = rank_additions(question, cup, 3);
-    if (additions.empty()) return text + "  nothing that may be added makes it better\n";
-    for (const CupAddition& addition : additions)
-        text += fmt::format("  add {:g} part{} {}: {}\n", addition.parts, addition.parts == 1 ? "" : "s",
-                            addition.colourant
-                                ? plan.kit.jars[plan.jars.jar_of[*addition.colourant]].name
-                                : plan.kit.jars[plan.jars.jar_of[cup.parts.front().colourant]].carrier,
-                            say_cup_move(addition.move, plan));
-    return text + "  stir, try it on a scrap, read it dry\n";
+    auto additions = rank_additions(question, cup, 3);
+    constexpr double dark = 0.5;
+    std::erase_if(additions, [](const CupAddition& addition) { return addition.move.too_dark > dark; });
+    if (additions.empty())
+        return text + "  nothing that may be added makes it better without going too dark\n";
+    text += additions.size() == 1 ? "  better:\n" : "  better, one of these:\n";
+    std::set<Danger> dangers;
+    for (const CupAddition& addition : additions) {
+        const KitJar& jar =
+            plan.kit.jars[plan.jars.jar_of[addition.colourant.value_or(cup.parts.front().colourant)]];
+        dangers.merge(dangers_of(jar.kind, jar.carrier));
+        text += fmt::format("    add {:g} part{} {}: {}\n", addition.parts, addition.parts == 1 ? "" : "s",
+                            addition.colourant ? jar.name : jar.carrier, say_cup_move(addition.move, plan));
+    }
+    text += "  parts as in --cup. Stir, try it on a scrap, read it dry\n";
+    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
+    return text;
 }
 
 // The best schedule as planned steps of the job.
 int keep_as_steps(JobStore& store, const AreaPlan& plan) {
     if (plan.schedules.empty()) throw InputError("there is no schedule to keep");
+    for (const FinishingStep& step : store.steps(plan.area.uid))
+        if (step.done.empty())
+            throw InputError(
+                fmt::format("the area has planned steps already ({}. '{}'); mark them as done ('tonemend job "
+                            "done {}') or take them back ('tonemend job undo {}')",
+                            step.place, step.colourant, plan.job.number, plan.job.number));
     int kept = 0;
     for (const ScheduleStep& step : plan.schedules.front().steps)
         for (const FinishingStep& planned : steps_of(step.move.coats, plan)) {

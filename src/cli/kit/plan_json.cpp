@@ -83,7 +83,7 @@ std::string plan_json(const AreaPlan& plan, double square_centimetres) {
                     {"job", plan.job.number},
                     {"area", plan.area.name},
                     {"wood", plan.piece.wood},
-                    {"grit", plan.lessons.grit},
+                    {"grit", plan.question.place.grit},
                     {"kit", plan.kit.name},
                     {"finish", plan.finish_name},
                     {"second_light", plan.second ? Json(plan.second_light) : Json(nullptr)},

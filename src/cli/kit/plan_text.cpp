@@ -24,11 +24,23 @@ std::string swatch_of(const Lab& lab, Swatches swatches) {
     return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
 }
 
+// As parts, and as much as the area asks for, though no part below what can be measured; of a jar that was
+// never tried no volumes.
 std::string say_mixture(const std::vector<AppliedCoat>& coats, const AreaPlan& plan,
                         const PlanTextOptions& options) {
-    const double millilitres = coat_millilitres(options.square_centimetres);
-    return fmt::format("{}; for {:g} cm²: {}", say_parts(coats, plan), options.square_centimetres,
-                       say_volumes(coats, plan, millilitres, options.us));
+    double least = 1;
+    for (const AppliedCoat& coat : coats) {
+        if (!plan.tried[coat.colourant])
+            return say_parts(coats, plan) + "; no volumes: '" + jar_of(plan, coat).name +
+                   "' was never read on a strip";
+        least = std::min(least, coat.concentration);
+    }
+    const double needed = coat_millilitres(options.square_centimetres);
+    constexpr double measurable = 1, whole = 5;
+    const double made = needed * least >= measurable ? needed : whole * std::ceil(measurable / least / whole);
+    return fmt::format("{}; for {:g} cm²{}: {}", say_parts(coats, plan), options.square_centimetres,
+                       made > needed ? fmt::format(" ({:.1f} ml) make {:.0f} ml", needed, made) : "",
+                       say_volumes(coats, plan, made, options.us));
 }
 
 // The darkest that it may come out, by the price's margin.
@@ -59,9 +71,7 @@ std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaP
         text +=
             fmt::format("       under {} about ΔE2000 {:.1f}, as far as a smooth change of colour tells\n",
                         plan.second_light, *move.second_de2000);
-    text +=
-        fmt::format("       wait {} ({}), then read before the next coat\n", say_minutes(jar.wait_minutes()),
-                    jar.dry_minutes > 0 ? "its label" : "usual; the label's own time comes first");
+    text += fmt::format("       wait {}, then read before the next coat\n", say_wait(jar));
     return text;
 }
 
@@ -105,6 +115,11 @@ std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
             " Too dark, a dye: its own solvent lifts a little, the rest stays; bleach or sanding back is "
             "what is left, "
             "so go there in thin coats.";
+    if (dye)
+        text +=
+            " A further coat of dye in the same solvent lifts the one below: one pass and no rubbing, or "
+            "spray; a "
+            "finish or sealer in that solvent does so too.";
     if (toner) text += " Too dark, a toner: rub it back before the next clear coat.";
     return text + " (common practice)\n";
 }
@@ -119,11 +134,12 @@ std::string missing_lines(const AreaPlan& plan) {
             return "";
         return fmt::format(
             "  It stops on the light side on purpose: as readings make it surer, the kit gets to about "
-            "ΔE2000 {:.1f}.\n",
+            "ΔE2000 {:.1f}.\n\n",
             de2000);
     }
     std::string text = fmt::format(
-        "  This kit does not get there: the nearest is ΔE2000 {:.1f}. What is missing then: {} by {:.1f}, {} "
+        "  This kit does not get there, so think twice before you begin: the nearest is ΔE2000 {:.1f}. What "
+        "is missing then: {} by {:.1f}, {} "
         "by {:.1f}, "
         "{} by {:.1f}.\n",
         de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]), lack[1] < 0 ? "less red" : "redder",
@@ -134,12 +150,32 @@ std::string missing_lines(const AreaPlan& plan) {
                             plan.missing->de2000);
     else if (lack[0] > 1)
         text += "  It would have to go lighter: bleach or sanding; no stain does it.\n";
-    return text;
+    return text + "\n";
+}
+
+std::string nothing_line(const AreaPlan& plan) {
+    if (plan.nearest && plan.nearest->de2000 < plan.now.de2000 - 1)
+        return "  Nothing in this kit is sure enough yet not to spoil it: put what it has on strips of this "
+               "wood first, "
+               "read them, and plan again ('tonemend board guide').\n\n";
+    return "  Nothing in this kit brings it nearer.\n\n";
 }
 
 std::string grit_words(const AreaPlan& plan) {
-    return plan.lessons.grit_said ? fmt::format("sanded to {}", plan.lessons.grit)
-                                  : fmt::format("grit not said, {} taken", plan.lessons.grit);
+    return plan.lessons.grit_said
+               ? fmt::format("sanded to {}", plan.lessons.grit)
+               : fmt::format("grit not said ('job coat --grit'), {} taken", plan.question.place.grit);
+}
+
+// What the plan takes for granted.
+std::string taken_line(const AreaPlan& plan) {
+    if (plan.finish)
+        return "  Taken: the original has its finish on, the repair is bare and dry. If both are alike: "
+               "--as-they-are.\n\n";
+    if (plan.lessons.finished)
+        return "  Taken: both have their finish on, as the job says; only toner may follow.\n\n";
+    return "  Taken: both are bare, or both have their finish on; they are held against each other as they "
+           "are.\n\n";
 }
 
 std::string history_lines(const AreaPlan& plan) {
@@ -204,11 +240,12 @@ std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
     text += fmt::format("  original  {}{}\n", swatch_of(target, options.swatches), lab_words(target));
     text += fmt::format("  repair    {}{}   ΔE2000 {:.1f}{}\n\n", swatch_of(now, options.swatches),
                         lab_words(now), plan.now.de2000, plan.finish ? " with the finish on, as it is" : "");
-    text += history_lines(plan) + trust_lines(plan);
+    text += taken_line(plan) + history_lines(plan) + trust_lines(plan);
     if (plan.now.de2000 <= plan.question.tolerance)
         return text + (plan.finish ? "  It is there: put the finish on, let it dry, and read again.\n"
                                    : "  It is there: leave it.\n");
-    if (plan.schedules.empty()) text += "  Nothing in this kit brings it nearer without going too dark.\n";
+    text += missing_lines(plan);
+    if (plan.schedules.empty()) text += nothing_line(plan);
     for (std::size_t i = 0; i < plan.schedules.size(); ++i) {
         text += i == 0 ? "  Best:\n" : fmt::format("  Or ({}):\n", i + 1);
         const Schedule& schedule = plan.schedules[i];
@@ -220,7 +257,6 @@ std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
             text += fmt::format("    then '{}', and read with it on\n", plan.finish_name);
         text += "\n";
     }
-    text += missing_lines(plan);
     if (!plan.schedules.empty())
         text +=
             "  Do the first coat only, let it dry, take a reading, and plan again: each reading makes the "

@@ -110,7 +110,8 @@ void find_nearest(AreaPlan& plan, const MoveQuestion& move) {
     const CoatMove& end = schedules.empty() ? plan.now : schedules.front().last();
     plan.nearest = AreaPlan::Nearest{end.de2000, missing_colour(end, bold.target)};
     constexpr double far = 1.5;
-    if (end.de2000 > far * bold.tolerance) plan.missing = find_missing_jar(move, end.bare.look);
+    if (end.de2000 > far * bold.tolerance && !plan.lessons.finished)
+        plan.missing = find_missing_jar(move, end.bare.look);
 }
 
 void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
@@ -119,7 +120,8 @@ void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
     question.model = plan.model.get(), question.finish = plan.finish.get();
     question.now = plan.lessons.newest->repair, question.target = plan.lessons.newest->original.look;
     question.earlier = plan.lessons.earlier;
-    question.place = place_of(wood, plan.piece.uid, plan.lessons.grit);
+    question.place =
+        place_of(wood, plan.piece.uid, plan.lessons.grit_said ? plan.lessons.grit : plan.board_grit);
     question.price = plan.coats_on_wood > 0 ? on_known_wood : on_unknown_wood;
     question.from = plan.lessons.finished ? FinishingStage::toner : plan.lessons.stage;
     question.second = plan.second.get();
@@ -201,6 +203,11 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
     plan->coats_on_wood = static_cast<int>(std::count_if(
         seen.begin(), seen.end(), [&](const CoatObservation& one) { return one.place.wood == wood; }));
     plan->finish_pairs = static_cast<int>(pairs.size());
+    plan->tried.assign(plan->jars.colourants.size(), false);
+    for (const CoatObservation& one : seen) {
+        for (const AppliedCoat& coat : one.coats) plan->tried[coat.colourant] = true;
+        if (one.place.wood == wood) plan->board_grit = one.place.grit;
+    }
     plan->model = std::make_shared<const ColourantModel>(plan->jars.colourants, seen);
     if (!wishes.as_they_are && !plan->lessons.finished)
         plan->finish = std::make_shared<const FinishTable>(FinishModel(wishes.finish_facts, pairs));

@@ -45,10 +45,12 @@ struct AreaPlan {
     std::shared_ptr<const FinishTable> finish;  ///< null: bare is held against bare, or finish against finish
     std::string finish_name;                    ///< empty: none
     int finish_pairs = 0;                       ///< that were learnt from
-    int coats_seen = 0, coats_on_wood = 0;      ///< readings of coats that were learnt from; on this wood
+    int board_grit = 150;  ///< of the newest coat read on this wood, for when the job does not say
+    int coats_seen = 0, coats_on_wood = 0;  ///< readings of coats that were learnt from; on this wood
     std::shared_ptr<const SecondLook>
         second;                 ///< null: not read under a second, stated light since the last coat
     std::string second_light;   ///< that light
+    std::vector<bool> tried;    ///< whether a coat of it was read, of each of the model's colourants
     ScheduleQuestion question;  ///< points into this plan
     CoatMove now;
     std::vector<Schedule> schedules;  ///< best first; empty: nothing makes it better

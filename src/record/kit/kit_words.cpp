@@ -38,6 +38,12 @@ std::string say_minutes(double minutes) {
     return rest == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, rest);
 }
 
+std::string say_wait(const KitJar& jar) {
+    if (!jar.wait_is_known()) return "as its label says";
+    return fmt::format("{} ({})", say_minutes(jar.wait_minutes()),
+                       jar.dry_minutes > 0 ? "its label" : "usual; the label's own time comes first");
+}
+
 std::string say_thinning(double thinner, const std::string& carrier) {
     constexpr double nothing = 0.02;
     if (thinner < nothing) return "undiluted";
@@ -94,8 +100,8 @@ std::vector<FinishingStep> steps_of(const std::vector<AppliedCoat>& coats, const
         step.colourant = jar.name, step.carrier = jar.carrier;
         step.dilution = fmt::format("{:.2f}:1", thinner_of(coat.concentration));
         if (plan.lessons.grit_said) step.grit = plan.lessons.grit;
-        step.wait_minutes = jar.wait_minutes();
-        if (coats.size() > 1) step.note = "in one cup with the other of this mixture";
+        if (jar.wait_is_known()) step.wait_minutes = jar.wait_minutes();
+        if (coats.size() > 1) step.note = "in one cup: " + say_parts(coats, plan);
     }
     return steps;
 }

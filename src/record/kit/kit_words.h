@@ -9,6 +9,9 @@ namespace tonemend {
 
 /// "45 min", "2 h", "1 h 30 min".
 std::string say_minutes(double minutes);
+/// How long a jar's coat is left: "45 min (its label)", "2 h (usual; the label's own time comes first)", "as
+/// its label says".
+std::string say_wait(const KitJar& jar);
 /// "undiluted" or "2 parts alcohol to 1".
 std::string say_thinning(double thinner, const std::string& carrier);
 /// The jar that a coat of the plan is of.
