@@ -69,7 +69,8 @@ TEST_CASE("A job from start to hand-over: coats, before and after, search, close
                          text_of(shop.scene.original.region), "--card", "six-step-card"}),
                contains("the original in reading 1") && contains("ΔE2000 0.0"));
     const std::string shown = shop.job({"show", "chapel BENCH"});
-    CHECK_THAT(shown, contains("bench, oak") && contains("left arm") && contains("before, reading 1, and after, reading 2"));
+    CHECK_THAT(shown, contains("bench, oak") && contains("left arm") &&
+                          contains("before, reading 1, and after, reading 2"));
     CHECK_THAT(shop.job({"list", "--wood", "OAK"}), contains("Chapel bench"));
     CHECK_THAT(shop.job({"list", "--colourant", "walnut"}), contains("2 readings"));
     CHECK_THAT(shop.job({"list", "--piece", "table"}), contains("no job is like that"));

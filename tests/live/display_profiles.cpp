@@ -11,8 +11,8 @@
 #include "picture/input_error.h"
 #include "picture/srgb_profile.h"
 #include "tests/catch.h"
-#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;

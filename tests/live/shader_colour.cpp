@@ -8,9 +8,9 @@
 #include "colour/lab.h"
 #include "tests/catch.h"
 #include "tests/colour/random_pairs.h"
-#include "tests/support/check_tight.h"
 #include "tests/live/shader_context.h"
 #include "tests/live/shader_probe.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;

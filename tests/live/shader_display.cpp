@@ -6,10 +6,10 @@
 #include "live/display_profile.h"
 #include "live/gl_picture.h"
 #include "tests/catch.h"
-#include "tests/support/check_tight.h"
 #include "tests/live/display_samples.h"
 #include "tests/live/shader_context.h"
 #include "tests/live/shader_probe.h"
+#include "tests/support/check_tight.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
