@@ -103,12 +103,10 @@ void Bench::open_plan() {
 void Bench::press_plan(DeskKey key) {
     if (key == DeskKey::leave) page_ = Page::picture;
     if (key != DeskKey::enter) return plan_desk_.press(key);
-    const std::vector<FinishingStep> coats = plan_desk_.first_coat();
+    std::vector<FinishingStep> coats = plan_desk_.first_coat();
     if (coats.empty()) return;
-    for (FinishingStep step : coats) {
-        step.done = utc_now();
-        (void)store_->add_step(step);
-    }
+    for (FinishingStep& step : coats) step.done = utc_now();
+    store_->add_steps(std::move(coats));
     page_ = Page::picture;
     say("Recorded. Let it dry as its label says, take a reading, then F5 plans again.");
 }
@@ -137,8 +135,8 @@ void Bench::press_board(DeskKey key) {
     }
     if (!state_->comparison || state_->stale)
         throw InputError("Mark the strip as the repair first: R, and drag over it.");
-    if (state_->comparison->unfit())
-        throw InputError(fmt::format("Not read: {}", state_->comparison->warnings.front().text));
+    for (const Warning& warning : state_->comparison->warnings)
+        if (warning.unfit) throw InputError(fmt::format("Not read: {}", warning.text));
     const Reading& reading = state_->comparison->repair;
     const auto& light = state_->calibration->stated.light;
     say(board_desk_.keep_reading(strip, look_of(reading, reading.lab_u95), light ? light->text : "",

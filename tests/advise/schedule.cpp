@@ -90,6 +90,19 @@ TEST_CASE("The cheapest next coat is that of a search through all of a small kit
     }
 }
 
+TEST_CASE("Two jars whose thinnings have nothing in common go into no cup with each other") {
+    KitAtHand hand({{KitKind::dye_alcohol, HueWord::brown}, {KitKind::dye_alcohol, HueWord::yellow}});
+    MoveQuestion question = to_move_question(hand.question({45, 14, 26}));
+    question.shelf[0].weakest = 0.9, question.shelf[0].strongest = 1;
+    question.shelf[1].weakest = 0.1, question.shelf[1].strongest = 0.5;
+    for (const CoatMove& move : rank_moves(question, 10)) {
+        REQUIRE(move.coats.size() == 1);
+        const ShelfJar& jar = question.shelf[move.coats[0].colourant];
+        CHECK(move.coats[0].concentration >= jar.weakest - 1e-9);
+        CHECK(move.coats[0].concentration <= jar.strongest + 1e-9);
+    }
+}
+
 TEST_CASE("A schedule of two coats is as good as a search through all pairs of coats") {
     const KitAtHand hand(two_dyes_and_a_stain);
     ScheduleQuestion question = hand.question(hand.after({{1, 0.5, 0}, {2, 0.4, 0}}));

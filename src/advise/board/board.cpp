@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "picture/input_error.h"
+#include "picture/small_letters.h"
 #include "picture/text_line.h"
 
 namespace tonemend {
@@ -82,7 +83,8 @@ std::vector<FinishPair> finish_pairs_of(const SampleBoard& board, const std::str
     std::vector<FinishPair> pairs;
     for (const BoardStrip& strip : board.strips)
         for (const StripReading& reading : strip.readings) {
-            if (reading.finish.empty() || reading.finish != finish) continue;
+            if (reading.finish.empty() || in_small_letters(reading.finish) != in_small_letters(finish))
+                continue;
             const StripReading* bare = bare_reading(strip, reading.coats, reading.light);
             if (bare == nullptr) continue;
             const double before = 1.96 * bare->look.u, after = 1.96 * reading.look.u;

@@ -8,7 +8,7 @@
 namespace tonemend {
 namespace {
 
-constexpr double spacing = 2;
+constexpr double spacing = 2, end = 400;
 
 }  // namespace
 
@@ -22,7 +22,9 @@ const Lab& LabTable::node(int l, int a, int b) const {
 }
 
 Lab LabTable::operator()(const Lab& bare) const {
-    const std::array<double, 3> place{bare.L / spacing, bare.a / spacing, bare.b / spacing};
+    // What is no number, or lies beyond all colours, is asked for at the lattice's end.
+    const auto held = [](double value) { return value > -end ? std::min(value, end) : -end; };
+    const std::array<double, 3> place{held(bare.L) / spacing, held(bare.a) / spacing, held(bare.b) / spacing};
     std::array<int, 3> low{};
     std::array<double, 3> rest{};
     for (std::size_t i = 0; i < 3; ++i) {

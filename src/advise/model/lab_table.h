@@ -14,7 +14,7 @@ class LabTable {
   public:
     explicit LabTable(std::function<Lab(const Lab&)> function) : function_(std::move(function)) {}
 
-    /// `at` within ±500 in each axis (asserted). L* below 0 is taken as 0.
+    /// Beyond ±400 in an axis the value there; L* below 0 is taken as 0.
     Lab operator()(const Lab& at) const;
 
   private:

@@ -1,6 +1,13 @@
 #include "advise/model/wood_look.h"
 
+#include <cmath>
+
 namespace tonemend {
+
+bool can_be_seen(const Lab& lab) {
+    constexpr double darkest = -20, lightest = 150, most = 200;
+    return lab.L >= darkest && lab.L <= lightest && std::abs(lab.a) <= most && std::abs(lab.b) <= most;
+}
 
 WoodLook plain_look(const Lab& lab) {
     return {lab, lab, 0};

@@ -13,6 +13,8 @@ struct WoodLook {
     bool plain() const { return figure_share <= 0; }
 };
 
+/// Whether a reading of a surface can be so: L* −20 to 150, a* and b* within ±200. No number is.
+bool can_be_seen(const Lab& lab);
 /// Plain wood of one colour.
 WoodLook plain_look(const Lab& lab);
 /// What the two look like from afar: mixed in light.

@@ -61,14 +61,17 @@ std::vector<CupAddition> rank_additions(const MoveQuestion& question, const Cup&
         for (double share = 0.05; share <= 5; share *= 1.15) {
             const double parts = std::max(0.25, std::round(4 * share * cup.total()) / 4);
             CupAddition addition{colourant, parts, with_more(cup, colourant, parts), {}};
-            if (colourant) {
-                const ShelfJar* jar = jar_for(question, *colourant);
-                const auto coats = addition.cup.coats(question.earlier);
-                if (std::any_of(coats.begin(), coats.end(), [&](const AppliedCoat& coat) {
-                        return coat.colourant == *colourant && coat.concentration > jar->strongest;
-                    }))
-                    continue;
+            const auto coats = addition.cup.coats(question.earlier);
+            // What is added neither makes its own colourant too strong, nor thinner the whole too weak.
+            double colourants = 0;
+            bool allowed = true;
+            for (const AppliedCoat& coat : coats) {
+                colourants += coat.concentration;
+                if (colourant && coat.colourant == *colourant)
+                    allowed = coat.concentration <= jar_for(question, *colourant)->strongest;
             }
+            if (!colourant && first != nullptr) allowed = colourants >= first->weakest;
+            if (!allowed) continue;
             addition.move = try_cup(question, addition.cup);
             if (!best || addition.move.cost < best->move.cost) best = std::move(addition);
         }

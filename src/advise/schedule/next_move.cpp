@@ -155,7 +155,8 @@ std::vector<CoatMove> rank_moves(const MoveQuestion& question, std::size_t most)
     for (std::size_t i = 0; i < question.shelf.size(); ++i)
         for (std::size_t j = i + 1; j < question.shelf.size(); ++j) {
             const ShelfJar &one = question.shelf[i], &other = question.shelf[j];
-            if (!one.mixes_with.empty() && one.mixes_with == other.mixes_with)
+            const bool both = std::max(one.weakest, other.weakest) < std::min(one.strongest, other.strongest);
+            if (both && !one.mixes_with.empty() && one.mixes_with == other.mixes_with)
                 moves.push_back(best_together(question, one, other));
         }
     const double stands = stand_now(question).cost;

@@ -157,6 +157,7 @@ std::vector<Place> places_in(const BoardOptions& options) {
                             "--strip 2=410,300,120,400",
                             one_line(text, 60)));
         places.push_back({kept_words(text.substr(0, sign)), parse_region(text.substr(sign + 1), "--strip")});
+        if (places.back().strip.empty()) throw InputError("--strip: a strip needs a name before the =");
     }
     if (!options.across.empty()) {
         if (options.strips.empty())
@@ -218,8 +219,9 @@ void read_board(BoardOptions& options) {
 // The newest thing of a strip: its reading as it is now, else its last coat.
 void take_back_board(BoardOptions& options) {
     OpenBoard opened = open_board(options);
-    print_out("  " + take_back(opened.board.board, kept_words(options.strip)) + " is taken back\n");
+    const std::string words = take_back(opened.board.board, kept_words(options.strip));
     KitShelf(*opened.store).save(opened.board);
+    print_out("  " + words + " is taken back\n");
 }
 
 void list_boards(BoardOptions& options) {

@@ -52,7 +52,13 @@ Cup parse_cup(const std::vector<std::string>& texts, const AreaPlan& plan) {
         if (!jar || !plan.jars.colourant[*jar])
             throw InputError(fmt::format("--cup '{}': kit '{}' has no colourant of that name",
                                          one_line(name, 60), plan.kit.name));
-        cup.parts.push_back({*plan.jars.colourant[*jar], parts});
+        const std::size_t colourant = *plan.jars.colourant[*jar];
+        const auto there = std::find_if(cup.parts.begin(), cup.parts.end(),
+                                        [&](const Cup::Part& part) { return part.colourant == colourant; });
+        if (there == cup.parts.end())
+            cup.parts.push_back({colourant, parts});
+        else
+            there->parts += parts;
     }
     if (cup.parts.empty())
         throw InputError("--cup: there is no colourant in it; name what is, for example 'Walnut 4=2'");
@@ -117,13 +123,10 @@ int keep_as_steps(JobStore& store, const AreaPlan& plan) {
                 fmt::format("the area has planned steps already ({}. '{}'); mark them as done ('tonemend job "
                             "done {}') or take them back ('tonemend job undo {}')",
                             step.place, step.colourant, plan.job.number, plan.job.number));
-    int kept = 0;
+    std::vector<FinishingStep> planned;
     for (const ScheduleStep& step : plan.schedules.front().steps)
-        for (const FinishingStep& planned : steps_of(step.move.coats, plan)) {
-            store.add_step(planned);
-            ++kept;
-        }
-    return kept;
+        for (FinishingStep& coat : steps_of(step.move.coats, plan)) planned.push_back(std::move(coat));
+    return static_cast<int>(store.add_steps(std::move(planned)).size());
 }
 
 ExitStatus run_plan(PlanOptions& options) {

@@ -136,11 +136,19 @@ std::string BoardDesk::strip_to_read() const {
     return selected_ < lines_.size() && !lines_[selected_].coat ? lines_[selected_].strip : "";
 }
 
+// As it stands in the store by now, and only when the store has taken it.
+void BoardDesk::change_board(const std::function<void(SampleBoard&)>& change) {
+    KitShelf shelf(*door_.keep());
+    KeptBoard fresh = shelf.find_board(*kit_, board_->board.name);
+    change(fresh.board);
+    shelf.save(fresh);
+    board_ = std::move(fresh);
+}
+
 std::string BoardDesk::write_coat() {
     if (selected_ >= lines_.size() || !lines_[selected_].coat || !board_) return {};
     const BoardLine line = lines_[selected_];
-    record_coat(board_->board, line.strip, *line.coat, kit_->kit);
-    KitShelf(*door_.keep()).save(*board_);
+    change_board([&](SampleBoard& board) { record_coat(board, line.strip, *line.coat, kit_->kit); });
     const KitJar& jar = kit_->kit.jars[*kit_->kit.find(line.coat->jar)];
     std::string words = fmt::format("Strip {}: {}. Dry in about {}; the label comes first. Then read it.",
                                     line.strip, jar.name, say_minutes(jar.wait_minutes()));
@@ -156,11 +164,12 @@ std::string BoardDesk::write_coat() {
 std::string BoardDesk::keep_reading(const std::string& name, const ReadLook& look_now,
                                     const std::string& light, const std::string& taken) {
     if (!board_) return {};
-    SampleBoard& board = board_->board;
-    if (strip_called(board, name) == nullptr) board.strips.push_back({name, {}, {}});
-    const int coats = static_cast<int>(strip_called(board, name)->coats.size());
-    record_reading(board, name, {coats, "", light, taken, look_now});
-    KitShelf(*door_.keep()).save(*board_);
+    int coats = 0;
+    change_board([&](SampleBoard& board) {
+        if (strip_called(board, name) == nullptr) board.strips.push_back({name, {}, {}});
+        coats = static_cast<int>(strip_called(board, name)->coats.size());
+        record_reading(board, name, {coats, "", light, taken, look_now});
+    });
     look();
     const auto next = std::find_if(lines_.begin(), lines_.end(),
                                    [](const BoardLine& line) { return line.coat.has_value(); });

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -39,6 +40,7 @@ class BoardDesk {
 
   private:
     void look();
+    void change_board(const std::function<void(SampleBoard&)>& change);
 
     StoreDoor door_;
     std::optional<KeptKit> kit_;

@@ -15,7 +15,8 @@ namespace {
 
 // Wood and board by names that meet those of other jobs and boards.
 CoatPlace place_of(const std::string& wood, const std::string& board, int grit) {
-    return {in_small_letters(wood), board, grit};
+    // Woods that nobody named are each their own.
+    return {wood.empty() ? "wood of " + board : in_small_letters(wood), board, grit};
 }
 
 void learn_from_boards(KitShelf& shelf, const KeptKit& kept, AreaPlan& plan,
@@ -51,11 +52,16 @@ void learn_from_jobs(JobStore& store, const AreaPlan& plan, std::vector<CoatObse
     for (const KitJar& jar : plan.kit.jars)
         for (const JobSummary& found : store.search({.colourant = jar.name, .most = most_jobs}))
             jobs.insert(found.job.uid);
-    for (const std::string& job : jobs)
-        for (const JobDossier::PieceDossier& piece : store.dossier(job).pieces)
-            for (const JobDossier::AreaDossier& area : piece.areas)
-                if (area.area.uid != plan.area.uid)
-                    learn_from(lessons_on(area, piece.piece, plan), plan.finish_name, seen, pairs);
+    for (const std::string& job : jobs) {
+        try {
+            for (const JobDossier::PieceDossier& piece : store.dossier(job).pieces)
+                for (const JobDossier::AreaDossier& area : piece.areas)
+                    if (area.area.uid != plan.area.uid)
+                        learn_from(lessons_on(area, piece.piece, plan), plan.finish_name, seen, pairs);
+        } catch (const InputError&) {
+            // Something in it is damaged; 'tonemend job verify' says what. The others teach all the same.
+        }
+    }
 }
 
 std::string chosen_finish(const AreaPlan& plan, const PlanWishes& wishes) {
@@ -92,13 +98,17 @@ void look_under_second(AreaPlan& plan, const JobDossier::AreaDossier& area) {
     std::string last_coat;
     for (const FinishingStep& step : area.steps) last_coat = std::max(last_coat, step.done);
     for (const ComparisonRecord& comparison : area.comparisons) {
-        if (comparison.kind != ComparisonKind::second_light || comparison.made < last_coat) continue;
+        if (comparison.kind != ComparisonKind::second_light || comparison.made <= last_coat) continue;
         const auto kept = second_light_of(comparison.text);
         if (!kept) continue;
-        plan.second =
-            std::make_shared<const SecondLook>(parse_light(kept->light), kept->original, kept->repair,
-                                               whole_of(plan.lessons.newest->repair.look));
-        plan.second_light = kept->light;
+        try {
+            plan.second =
+                std::make_shared<const SecondLook>(parse_light(kept->light), kept->original, kept->repair,
+                                                   whole_of(plan.lessons.newest->repair.look));
+            plan.second_light = kept->light;
+        } catch (const InputError&) {
+            // A light that is not known any more, or no tables of the CIE: planned without.
+        }
     }
 }
 
@@ -188,17 +198,21 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
                         "then plan",
                         plan->job.number, plan->area.name, plan->lessons.newest_number));
     plan->finish_name = wishes.as_they_are ? "" : chosen_finish(*plan, wishes);
+    const std::string wood = place_of(plan->piece.wood, plan->piece.uid, 0).wood;
     std::vector<CoatObservation> seen;
     std::vector<FinishPair> pairs;
     learn_from_boards(shelf, kept, *plan, seen, pairs);
     if (wishes.read_other_jobs) learn_from_jobs(store, *plan, seen, pairs);
     plan->history = history_of(*plan, seen);
+    for (const CoatObservation& one : seen)
+        if (one.place.wood == wood) plan->board_grit = one.place.grit;
+    if (!plan->lessons.grit_said)
+        for (CoatObservation& one : plan->lessons.seen) one.place.grit = plan->board_grit;
     learn_from(plan->lessons, plan->finish_name, seen, pairs);
     if (!plan->finish_name.empty())
         for (const FinishPair& pair : choose_pairs(read_finish_pairs(finish_pairs_path()), plan->piece.wood,
                                                    plan->finish_name, FinishLook::finished))
             pairs.push_back(pair);
-    const std::string wood = in_small_letters(plan->piece.wood);
     plan->coats_seen = static_cast<int>(seen.size());
     plan->coats_on_wood = static_cast<int>(std::count_if(
         seen.begin(), seen.end(), [&](const CoatObservation& one) { return one.place.wood == wood; }));
@@ -206,7 +220,6 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
     plan->tried.assign(plan->jars.colourants.size(), false);
     for (const CoatObservation& one : seen) {
         for (const AppliedCoat& coat : one.coats) plan->tried[coat.colourant] = true;
-        if (one.place.wood == wood) plan->board_grit = one.place.grit;
     }
     plan->model = std::make_shared<const ColourantModel>(plan->jars.colourants, seen);
     if (!wishes.as_they_are && !plan->lessons.finished)

@@ -18,7 +18,9 @@ std::optional<Lab> lab_in(const LooksJson& json) {
     if (!json.is_array() || json.size() != 3) return std::nullopt;
     for (const LooksJson& value : json)
         if (!value.is_number()) return std::nullopt;
-    return Lab{json[0].get<double>(), json[1].get<double>(), json[2].get<double>()};
+    const Lab lab{json[0].get<double>(), json[1].get<double>(), json[2].get<double>()};
+    if (!can_be_seen(lab)) return std::nullopt;
+    return lab;
 }
 
 std::optional<ReadLook> look_in(const LooksJson& json) {
@@ -76,7 +78,7 @@ void put_on(const FinishingStep& step, const Kit& kit, const ModelJars& jars, Ar
     if (step.grit > 0) lessons.grit = std::clamp(step.grit, 40, 1000), lessons.grit_said = true;
     if (step.kind == StepKind::sand) {
         // The surface is another now.
-        since.unknown = true;
+        since.unknown = since.any = true;
         return;
     }
     since.any = true;
@@ -92,7 +94,9 @@ void put_on(const FinishingStep& step, const Kit& kit, const ModelJars& jars, Ar
     std::size_t colourant = jars.colourants.size();
     if (jar && jars.colourant[*jar]) colourant = *jars.colourant[*jar];
     const double concentration = concentration_in(step);
-    if (colourant == jars.colourants.size() || !(concentration > 0)) {
+    constexpr int most_coats = 20;
+    if (colourant == jars.colourants.size() || !(concentration > 0) || step.coats < 1 ||
+        step.coats > most_coats) {
         since.unknown = true;
         return;
     }

@@ -52,6 +52,12 @@ ReadLook read_look(const Json& json) {
         read.look.figure_share = json.at("figure_share").get<double>();
     }
     read.u = json.at("u").get<double>();
+    const double share = read.look.figure_share;
+    if (!can_be_seen(read.look.ground) || !can_be_seen(read.look.figure) || !(share >= 0 && share <= 1) ||
+        !(read.u > 0 && read.u <= 100))
+        throw InputError(
+            "the board in the store holds a colour that cannot be; 'tonemend job restore' brings a backup "
+            "back");
     return read;
 }
 
@@ -96,8 +102,13 @@ Json strip_json(const BoardStrip& strip) {
 BoardStrip read_strip(const Json& json) {
     BoardStrip strip;
     strip.name = json.at("name").get<std::string>();
-    for (const Json& coat : json.at("coats"))
+    for (const Json& coat : json.at("coats")) {
         strip.coats.push_back({coat.at("jar").get<std::string>(), coat.at("thinner").get<double>()});
+        if (!(strip.coats.back().thinner >= 0 && strip.coats.back().thinner <= 100))
+            throw InputError(
+                "the board in the store holds a thinning that cannot be; 'tonemend job restore' brings "
+                "a backup back");
+    }
     for (const Json& reading : json.at("readings"))
         strip.readings.push_back({reading.at("coats").get<int>(), reading.at("finish").get<std::string>(),
                                   reading.at("light").get<std::string>(),

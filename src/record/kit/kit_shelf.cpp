@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "picture/text_line.h"
 #include "record/kit/kit_json.h"
 #include "record/store/store_action.h"
@@ -13,16 +15,19 @@
 namespace tonemend {
 namespace {
 
+constexpr int coarsest = 40, finest = 1000;  // grit
+
 KeptKit to_kit(const SqlRow& row) {
-    return {text_in(row.at(0)), kit_of_text(text_in(row.at(2)))};
+    return {text_in(row.at(0)), kit_of_text(text_in(row.at(2))), text_in(row.at(2))};
 }
 
 KeptBoard to_board(const SqlRow& row) {
     KeptBoard kept;
     kept.uid = text_in(row.at(0)), kept.kit = text_in(row.at(1));
     kept.board.name = text_in(row.at(2)), kept.board.wood = text_in(row.at(3));
-    kept.board.grit = static_cast<int>(whole_in(row.at(4)));
-    read_board_text(text_in(row.at(5)), kept.board);
+    kept.board.grit = static_cast<int>(std::clamp<std::int64_t>(whole_in(row.at(4)), coarsest, finest));
+    kept.text = text_in(row.at(5));
+    read_board_text(kept.text, kept.board);
     return kept;
 }
 
@@ -33,16 +38,28 @@ std::string names_of(const std::vector<Thing>& things, Name name) {
     return list;
 }
 
-void update(Database& database, const char* table, const std::string& uid, const char* column,
-            const std::string& value) {
+void mark_undone(Database& database, const char* table, const std::string& uid) {
     Transaction writing(database, Database::Access::writing);
-    database.execute(fmt::format("UPDATE {} SET {} = ? WHERE uid = ?", table, column), {value, uid});
+    database.execute(fmt::format("UPDATE {} SET undone = ? WHERE uid = ?", table), {utc_now(), uid});
+    writing.commit();
+}
+
+// `text` in place of what it was when it was read.
+void replace_text(Database& database, const char* table, const std::string& uid, const std::string& was,
+                  const std::string& text) {
+    Transaction writing(database, Database::Access::writing);
+    const auto now =
+        database.row(fmt::format("SELECT text FROM {} WHERE uid = ? AND undone = ''", table), {uid});
+    if (!now || text_in(now->at(0)) != was)
+        throw InputError("it was changed elsewhere meanwhile, and nothing is kept of this; do it once more");
+    database.execute(fmt::format("UPDATE {} SET text = ? WHERE uid = ?", table), {text, uid});
     writing.commit();
 }
 
 }  // namespace
 
 std::vector<KeptKit> KitShelf::kits() {
+    const auto held = store_->hold();
     return read_all(*store_->parts().database, "kits", "undone = '' ORDER BY uid", {}, to_kit);
 }
 
@@ -62,28 +79,34 @@ KeptKit KitShelf::find_kit(const std::string& wanted) {
 }
 
 KeptKit KitShelf::start_kit(const std::string& wanted) {
+    const auto held = store_->hold();
     KeptKit kept{new_uid(), {kept_words(wanted), {}}};
+    kept.text = kit_text(kept.kit);
     if (kept.kit.name.empty()) throw InputError("a kit needs a name");
     for (const KeptKit& other : kits())
         if (folded(other.kit.name) == folded(kept.kit.name))
             throw InputError(fmt::format("there is a kit {} already", quoted_name(other.kit.name)));
     Database& database = *store_->parts().database;
     Transaction writing(database, Database::Access::writing);
-    insert_record(database, "kits",
-                  {{"uid", kept.uid}, {"name", kept.kit.name}, {"text", kit_text(kept.kit)}});
+    insert_record(database, "kits", {{"uid", kept.uid}, {"name", kept.kit.name}, {"text", kept.text}});
     writing.commit();
     return kept;
 }
 
-void KitShelf::save(const KeptKit& kept) {
-    update(*store_->parts().database, "kits", kept.uid, "text", kit_text(kept.kit));
+void KitShelf::save(KeptKit& kept) {
+    const auto held = store_->hold();
+    const std::string text = kit_text(kept.kit);
+    replace_text(*store_->parts().database, "kits", kept.uid, kept.text, text);
+    kept.text = text;
 }
 
 void KitShelf::take_away(const KeptKit& kept) {
-    update(*store_->parts().database, "kits", kept.uid, "undone", utc_now());
+    const auto held = store_->hold();
+    mark_undone(*store_->parts().database, "kits", kept.uid);
 }
 
 std::vector<KeptBoard> KitShelf::boards(const KeptKit& kit) {
+    const auto held = store_->hold();
     return read_all(*store_->parts().database, "boards", "kit = ? AND undone = '' ORDER BY uid", {kit.uid},
                     to_board);
 }
@@ -101,11 +124,12 @@ KeptBoard KitShelf::find_board(const KeptKit& kit, const std::string& wanted) {
 }
 
 KeptBoard KitShelf::start_board(const KeptKit& kit, const SampleBoard& wanted) {
+    const auto held = store_->hold();
     KeptBoard kept{new_uid(), kit.uid, wanted};
+    kept.text = board_text(kept.board);
     kept.board.name = kept_words(wanted.name), kept.board.wood = kept_words(wanted.wood);
     if (kept.board.name.empty() || kept.board.wood.empty())
         throw InputError("a board needs a name and a wood");
-    constexpr int coarsest = 40, finest = 1000;
     if (wanted.grit < coarsest || wanted.grit > finest)
         throw InputError(fmt::format("--grit {}: give the number on the paper, 40 to 1000", wanted.grit));
     for (const KeptBoard& other : boards(kit))
@@ -119,17 +143,21 @@ KeptBoard KitShelf::start_board(const KeptKit& kit, const SampleBoard& wanted) {
                    {"name", kept.board.name},
                    {"wood", kept.board.wood},
                    {"grit", static_cast<std::int64_t>(kept.board.grit)},
-                   {"text", board_text(kept.board)}});
+                   {"text", kept.text}});
     writing.commit();
     return kept;
 }
 
-void KitShelf::save(const KeptBoard& kept) {
-    update(*store_->parts().database, "boards", kept.uid, "text", board_text(kept.board));
+void KitShelf::save(KeptBoard& kept) {
+    const auto held = store_->hold();
+    const std::string text = board_text(kept.board);
+    replace_text(*store_->parts().database, "boards", kept.uid, kept.text, text);
+    kept.text = text;
 }
 
 void KitShelf::take_away(const KeptBoard& kept) {
-    update(*store_->parts().database, "boards", kept.uid, "undone", utc_now());
+    const auto held = store_->hold();
+    mark_undone(*store_->parts().database, "boards", kept.uid);
 }
 
 }  // namespace tonemend

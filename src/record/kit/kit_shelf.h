@@ -12,11 +12,13 @@ namespace tonemend {
 struct KeptKit {
     std::string uid;
     Kit kit;
+    std::string text = {};  ///< as it was read from the store
 };
 
 struct KeptBoard {
     std::string uid, kit;  ///< `kit`: uid
     SampleBoard board;
+    std::string text = {};  ///< as it was read from the store
 };
 
 /// Kits and sample boards in a store of jobs. What a function has returned is on the disk. Not from several
@@ -31,14 +33,16 @@ class KitShelf {
     KeptKit find_kit(const std::string& name);
     /// A new, empty kit. Throws when one of that name is there.
     KeptKit start_kit(const std::string& name);
-    void save(const KeptKit& kit);
+    /// Throws when another program changed it since it was read.
+    void save(KeptKit& kit);
     void take_away(const KeptKit& kit);
 
     std::vector<KeptBoard> boards(const KeptKit& kit);
     KeptBoard find_board(const KeptKit& kit, const std::string& name);
     /// Throws when the kit has one of that name, or the grit is out of 40 to 1000.
     KeptBoard start_board(const KeptKit& kit, const SampleBoard& board);
-    void save(const KeptBoard& board);
+    /// Throws when another program changed it since it was read.
+    void save(KeptBoard& board);
     void take_away(const KeptBoard& board);
 
   private:

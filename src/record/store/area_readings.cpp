@@ -146,6 +146,13 @@ FinishingStep AreaReadings::add_step(const FinishingStep& wanted) {
     return store->add_step(step);
 }
 
+void AreaReadings::add_steps(std::vector<FinishingStep> steps) {
+    const std::lock_guard lock(mutex_);
+    const auto store = make();
+    for (FinishingStep& step : steps) step.area = area_;
+    (void)store->add_steps(std::move(steps));
+}
+
 std::string AreaReadings::begin_piece() {
     const std::lock_guard lock(mutex_);
     const auto store = make();

@@ -30,6 +30,8 @@ class AreaReadings : public ReadingStore {
 
     /// Records a step of the area, which is made if there is none yet; as JobStore::add_step.
     FinishingStep add_step(const FinishingStep& step);
+    /// Several as one action.
+    void add_steps(std::vector<FinishingStep> steps);
     /// A new piece with an area, in the same job; the job is made if there is none. Returns the area's uid.
     std::string begin_piece();
     /// The store, opened if it is there, and the area; null and empty: there is nothing yet. Throws

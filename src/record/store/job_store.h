@@ -77,6 +77,8 @@ class JobStore {
     Area add_area(const Area& area);
     /// Takes all but uid and place. Throws for coats, grit, dilution or wait out of range.
     FinishingStep add_step(const FinishingStep& step);
+    /// Several at once, as one action: the coats of one cup.
+    std::vector<FinishingStep> add_steps(std::vector<FinishingStep> steps);
     /// A planned step is done.
     void finish_step(const std::string& step, const std::string& when);
     /// The steps of one area once more as planned steps of another. Throws when there are none.
@@ -122,6 +124,8 @@ class JobStore {
     /// Its file ending, without the dot; empty when there is no such picture.
     std::string picture_kind(const std::string& hash);
 
+    /// Keeps other threads out of the store until it goes.
+    std::unique_lock<std::recursive_mutex> hold() { return std::unique_lock(mutex_); }
     /// Both parts, for what works on whole stores (store_copy.h, store_check.h). Not while other threads use
     /// this store.
     OpenStore& parts() { return store_; }

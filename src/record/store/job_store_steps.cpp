@@ -52,15 +52,23 @@ void add_to(StoreAction& action, FinishingStep& step) {
 }  // namespace
 
 FinishingStep JobStore::add_step(const FinishingStep& wanted) {
+    return add_steps({wanted}).front();
+}
+
+std::vector<FinishingStep> JobStore::add_steps(std::vector<FinishingStep> steps) {
     const std::lock_guard lock(mutex_);
-    require_range(wanted);
-    FinishingStep step = wanted;
-    step.colourant = kept_words(step.colourant), step.carrier = kept_words(step.carrier);
-    step.dilution = kept_words(step.dilution), step.note = kept_note(step.note);
-    StoreAction action(*store_.database, job_of_area(step.area).uid);
-    add_to(action, step);
-    action.commit(words_for(step));
-    return step;
+    if (steps.empty()) throw InputError("there is no step to record");
+    for (FinishingStep& step : steps) {
+        require_range(step);
+        step.colourant = kept_words(step.colourant), step.carrier = kept_words(step.carrier);
+        step.dilution = kept_words(step.dilution), step.note = kept_note(step.note);
+    }
+    StoreAction action(*store_.database, job_of_area(steps.front().area).uid);
+    for (FinishingStep& step : steps) add_to(action, step);
+    action.commit(steps.size() == 1
+                      ? words_for(steps.front())
+                      : fmt::format("{} steps from {} on", steps.size(), words_for(steps.front())));
+    return steps;
 }
 
 void JobStore::finish_step(const std::string& step, const std::string& when) {

@@ -95,6 +95,7 @@ TEST_CASE("A plan learns from the job's own coats, says what had been foretold, 
     CHECK(second->history[0].de2000 ==
           Approx(ciede2000(whole_of(second->history[0].foretold.look), {60, 11, 24}).value));
     CHECK(second->lessons.earlier == std::vector<int>{1, 0, 0});
+    CHECK(second->tried == std::vector<bool>{true, false, false});
     REQUIRE_FALSE(second->schedules.empty());
     // Pigment on: no dye any more. A clear coat on: finish against finish.
     shop.coat(StepKind::pigment, "Umber Yard", "1:1");
@@ -144,28 +145,44 @@ TEST_CASE("What a plan cannot do without is asked for in a line, and what teache
     CHECK_FALSE(looks_of("no JSON"));
     CHECK_FALSE(looks_of(R"({"original":{},"repair":{}})"));
     CHECK_FALSE(second_light_of("[]"));
+    const std::string far = reading_text({50, 1e9, 0}, {50, 0, 0});
+    CHECK_FALSE(looks_of(far));
+    // A job with something damaged in it teaches nothing and stops nobody.
+    const JobAtHand other(shop.store, "Damaged");
+    FinishingStep step;
+    step.area = other.area.uid, step.kind = StepKind::dye, step.colourant = "Walnut 4",
+    step.done = shop.now();
+    const FinishingStep kept = shop.store.add_step(step);
+    shop.store.parts().database->execute(
+        "UPDATE steps SET dilution = 'nonsense', coats = 2000000000 WHERE uid = ?", {kept.uid});
+    CHECK_FALSE(shop.plan({.as_they_are = true})->nearest);
 }
 
 TEST_CASE("A second light that was stated is planned for until the next coat") {
-    PlannedJob shop;
-    shop.read(original, bare);
-    const nlohmann::json light{
-        {"name", "hall"},
-        {"stated", "CIE-A"},
-        {"comparison", {{"original", {{"lab", {41, 17, 27}}}}, {"repair", {{"lab", {70, 10, 26}}}}}}};
-    ComparisonRecord comparison{.uid = {}, .area = shop.job.area.uid, .kind = ComparisonKind::second_light};
-    comparison.made = shop.now();
-    comparison.text =
-        nlohmann::json{{"schema", "tonemend.second-light/1"}, {"lights", {{{"name", "shop"}}, light}}}.dump();
-    shop.store.add_comparison(comparison);
-    const auto plan = shop.plan();
-    REQUIRE(plan->second);
-    CHECK(plan->second_light == "CIE-A");
-    REQUIRE_FALSE(plan->schedules.empty());
-    CHECK(plan->schedules.front().last().second_de2000);
-    shop.coat(StepKind::dye, "Walnut 4", "2:1");
-    shop.read(original, {60, 11, 24});
-    CHECK_FALSE(shop.plan()->second);
+    // A light of which only the temperature was stated is kept as "2700 K".
+    for (const std::string stated : {"CIE-A", "2700 K", "led:3000"}) {
+        PlannedJob shop;
+        shop.read(original, bare);
+        const nlohmann::json light{
+            {"name", "hall"},
+            {"stated", stated},
+            {"comparison", {{"original", {{"lab", {41, 17, 27}}}}, {"repair", {{"lab", {70, 10, 26}}}}}}};
+        ComparisonRecord comparison{
+            .uid = {}, .area = shop.job.area.uid, .kind = ComparisonKind::second_light};
+        comparison.made = shop.now();
+        comparison.text =
+            nlohmann::json{{"schema", "tonemend.second-light/1"}, {"lights", {{{"name", "shop"}}, light}}}
+                .dump();
+        shop.store.add_comparison(comparison);
+        const auto plan = shop.plan();
+        REQUIRE(plan->second);
+        CHECK(plan->second_light == stated);
+        REQUIRE_FALSE(plan->schedules.empty());
+        CHECK(plan->schedules.front().last().second_de2000);
+        shop.coat(StepKind::dye, "Walnut 4", "2:1");
+        shop.read(original, {60, 11, 24});
+        CHECK_FALSE(shop.plan()->second);
+    }
 }
 
 TEST_CASE("Amounts and names of steps are the trade's") {

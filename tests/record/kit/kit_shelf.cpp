@@ -60,6 +60,13 @@ void check_shelf(const AnyStore& place) {
     CHECK(refusal_of([&] { (void)shelf.start_board(kept, coarse); }).find("40 to 1000") != std::string::npos);
     (void)shelf.start_kit("Second");
     CHECK(refusal_of([&] { (void)shelf.find_kit(""); }).find("--kit") != std::string::npos);
+    // Somebody else changed it meanwhile: nothing of theirs is lost.
+    KeptBoard stale = shelf.find_board(kept, "scraps"), fresh = stale;
+    fresh.board.strips.push_back({"theirs", {}, {}});
+    shelf.save(fresh);
+    stale.board.strips.clear();
+    CHECK(refusal_of([&] { shelf.save(stale); }).find("once more") != std::string::npos);
+    CHECK(shelf.find_board(kept, "scraps").board.strips.back().name == "theirs");
     shelf.take_away(board);
     CHECK(shelf.boards(kept).empty());
     shelf.take_away(shelf.find_kit("Second"));
@@ -85,5 +92,14 @@ TEST_CASE("A kit's or a board's text that is damaged or newer is refused with th
     CHECK_FALSE(refusal_of([&] {
                     read_board_text(R"({"schema":"tonemend.board/1","strips":[{}]})", board);
                 }).empty());
+    for (
+        const char* strips :
+        {R"([{"name":"1","coats":[{"jar":"a","thinner":-1}],"readings":[]}])",
+         R"([{"name":"1","coats":[],"readings":[{"coats":0,"finish":"","light":"","taken":"","ground":[1e300,0,0],"u":0.1}]}])",
+         R"([{"name":"1","coats":[],"readings":[{"coats":0,"finish":"","light":"","taken":"","ground":[50,0,0],"u":-1}]}])"})
+        CHECK(refusal_of([&] {
+                  read_board_text(std::string(R"({"schema":"tonemend.board/1","strips":)") + strips + "}",
+                                  board);
+              }).find("restore") != std::string::npos);
     CHECK(board.strips.size() == 1);  // as it was
 }
