@@ -34,7 +34,6 @@ std::optional<double> parse_number(std::string_view text) {
 
 double kelvin_within(const std::string& text, std::string_view number, double low, double high) {
     if (number.ends_with('K')) number.remove_suffix(1);
-    while (number.ends_with(' ')) number.remove_suffix(1);
     const auto kelvin = parse_number(number);
     if (!kelvin || !(*kelvin >= low && *kelvin <= high)) refuse_light(text);
     return *kelvin;

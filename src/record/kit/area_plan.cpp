@@ -93,6 +93,11 @@ std::vector<ForetoldAndCame> history_of(const AreaPlan& plan, const std::vector<
     return history;
 }
 
+// A light of which only the temperature was stated is kept in words for people, "2700 K".
+StatedLight light_of_text(const std::string& text) {
+    return parse_light(text.ends_with(" K") ? text.substr(0, text.size() - 2) : text);
+}
+
 // The newest reading under a second light, when nothing was put on since.
 void look_under_second(AreaPlan& plan, const JobDossier::AreaDossier& area) {
     std::string last_coat;
@@ -103,7 +108,7 @@ void look_under_second(AreaPlan& plan, const JobDossier::AreaDossier& area) {
         if (!kept) continue;
         try {
             plan.second =
-                std::make_shared<const SecondLook>(parse_light(kept->light), kept->original, kept->repair,
+                std::make_shared<const SecondLook>(light_of_text(kept->light), kept->original, kept->repair,
                                                    whole_of(plan.lessons.newest->repair.look));
             plan.second_light = kept->light;
         } catch (const InputError&) {
