@@ -23,12 +23,6 @@ std::string plain(double value) {
     return number_text(value, Sign::only_minus);
 }
 
-std::string swatch(const Lab& lab, Swatches swatches) {
-    if (swatches == Swatches::none) return "";
-    const auto [r, g, b] = to_srgb8(lab);
-    return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
-}
-
 std::string reading_lines(const char* role, const Reading& reading, Swatches swatches) {
     std::string text = fmt::format(
         "  {:<9} {}L* {:>5} {}   a* {:>5} {}   b* {:>5} {}\n", role, swatch(reading.lab, swatches),
@@ -89,6 +83,12 @@ std::string light_line(const Frame& frame, const Calibration& calibration) {
 }
 
 }  // namespace
+
+std::string swatch(const Lab& lab, Swatches swatches) {
+    if (swatches == Swatches::none) return "";
+    const auto [r, g, b] = to_srgb8(lab);
+    return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
+}
 
 Swatches detect_swatches() {
     const char* depth = std::getenv("COLORTERM");

@@ -150,6 +150,7 @@ class Bench {
     void choose_before(int later);
     void toggle(bool Settings::*setting, const std::string& on, const std::string& off);
     void ask_for_before();
+    void open_desk(Page page, const std::function<void()>& open);
     void open_jobs();
     void open_coat();
     void press_coat(DeskKey key);

@@ -11,31 +11,29 @@ bool Bench::typing() const {
     return page_ == Page::jobs || page_ == Page::coat || page_ == Page::plan || page_ == Page::board;
 }
 
-void Bench::open_jobs() {
-    if (page_ == Page::jobs) {
+// Its key leads to a page, and from it back to the picture.
+void Bench::open_desk(Page page, const std::function<void()>& open) {
+    if (page_ == page) {
         page_ = Page::picture;
         return;
     }
     try {
-        desk_.open(area_choice().store, store_->area());
-        page_ = Page::jobs;
+        open();
+        page_ = page;
     } catch (const InputError& error) {
         say(error.what());
     }
 }
 
+void Bench::open_jobs() {
+    open_desk(Page::jobs, [this] { desk_.open(area_choice().store, store_->area()); });
+}
+
 void Bench::open_coat() {
-    if (page_ == Page::coat) {
-        page_ = Page::picture;
-        return;
-    }
-    try {
+    open_desk(Page::coat, [this] {
         const auto store = store_->store();
         coat_form_.open(store ? store->steps(store_->area()) : std::vector<FinishingStep>{});
-        page_ = Page::coat;
-    } catch (const InputError& error) {
-        say(error.what());
-    }
+    });
 }
 
 void Bench::type(char32_t point) {
@@ -83,20 +81,13 @@ void Bench::press_coat(DeskKey key) {
 }
 
 void Bench::open_plan() {
-    if (page_ == Page::plan) {
-        page_ = Page::picture;
-        return;
-    }
-    try {
+    open_desk(Page::plan, [this] {
         const auto store = store_->store();
         if (!store)
             throw InputError(
                 "No reading was kept yet: take one of the bare, dry repair beside the original.");
         plan_desk_.open(store, store_->area());
-        page_ = Page::plan;
-    } catch (const InputError& error) {
-        say(error.what());
-    }
+    });
 }
 
 // The first coat is on: it is recorded, and the next plan is by the next reading.
@@ -112,16 +103,7 @@ void Bench::press_plan(DeskKey key) {
 }
 
 void Bench::open_board() {
-    if (page_ == Page::board) {
-        page_ = Page::picture;
-        return;
-    }
-    try {
-        board_desk_.open(area_choice().store);
-        page_ = Page::board;
-    } catch (const InputError& error) {
-        say(error.what());
-    }
+    open_desk(Page::board, [this] { board_desk_.open(area_choice().store); });
 }
 
 void Bench::press_board(DeskKey key) {

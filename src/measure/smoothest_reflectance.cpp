@@ -38,7 +38,7 @@ Lab to_lab_of(const BandVector& reflectance) {
     return to_lab(XYZ{xyz[0], xyz[1], xyz[2]}, d50_icc);
 }
 
-// Half of the second differences' sum of squares has this as its matrix.
+// The gradient of the sum of squared steps from band to band is this times z.
 Eigen::Matrix<double, bands, bands> slope_matrix() {
     Eigen::Matrix<double, bands, bands> matrix = Eigen::Matrix<double, bands, bands>::Zero();
     for (Eigen::Index i = 0; i + 1 < bands; ++i) {

@@ -7,10 +7,11 @@
 #include "advise/board/guide.h"
 #include "advise/board/strip_regions.h"
 #include "advise/kit/cautions.h"
-#include "picture/input_error.h"
 #include "tests/catch.h"
+#include "tests/support/refusal_of.h"
 
 using namespace tonemend;
+using tonemend::testing::refusal_of;
 
 namespace {
 
@@ -27,16 +28,6 @@ StripReading reading(int coats, double L, const std::string& finish = {}) {
     return {coats, finish, "", "2026-11-27T10:00:00Z", {plain_look({L, 10, 25}), 0.2}};
 }
 
-template <typename Action>
-std::string refused(Action action) {
-    try {
-        action();
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
-}
-
 }  // namespace
 
 TEST_CASE("A jar has what is usual for its kind, and what cannot be is refused with the cure") {
@@ -50,13 +41,13 @@ TEST_CASE("A jar has what is usual for its kind, and what cannot be is refused w
     labelled.dry_minutes = 300;
     CHECK(labelled.wait_minutes() == 300);  // the label comes first
     Kit kit = small_kit();
-    CHECK(refused([&] { add_jar(kit, usual_jar("WALNUT 4", KitKind::glaze)); }).find("already") !=
+    CHECK(refusal_of([&] { add_jar(kit, usual_jar("WALNUT 4", KitKind::glaze)); }).find("already") !=
           std::string::npos);
-    CHECK_FALSE(refused([] { require_jar(usual_jar("", KitKind::glaze)); }).empty());
+    CHECK_FALSE(refusal_of([] { require_jar(usual_jar("", KitKind::glaze)); }).empty());
     KitJar wrong = stain;
     wrong.least_thinner = 5, wrong.most_thinner = 2;
-    CHECK_FALSE(refused([&] { require_jar(wrong); }).empty());
-    CHECK(refused([] { (void)parse_kit_kind("paint"); }).find("dye-alcohol") != std::string::npos);
+    CHECK_FALSE(refusal_of([&] { require_jar(wrong); }).empty());
+    CHECK(refusal_of([] { (void)parse_kit_kind("paint"); }).find("dye-alcohol") != std::string::npos);
     for (const KitKindFacts& facts : kit_kinds())
         CHECK(parse_kit_kind(std::string(facts.name)) == facts.kind);
     CHECK(concentration_of(2) == Approx(1.0 / 3));
@@ -95,11 +86,13 @@ TEST_CASE("A board teaches each coat between two bare readings, and finish from 
     CHECK(pairs[0].bare.L == Approx(53));
     CHECK(pairs[0].finished.L == Approx(40));
     CHECK(finish_pairs_of(board, "Gloss").empty());
-    CHECK(refused([&] { record_coat(board, "1", {"Honey", 1}, kit); }).find("kit show") != std::string::npos);
-    CHECK(refused([&] {
+    CHECK(refusal_of([&] {
+              record_coat(board, "1", {"Honey", 1}, kit);
+          }).find("kit show") != std::string::npos);
+    CHECK(refusal_of([&] {
               record_coat(board, "1", {"Walnut 4", 30}, kit);
           }).find("0 to 9") != std::string::npos);
-    CHECK_FALSE(refused([&] { record_reading(board, "7", reading(0, 50)); }).empty());
+    CHECK_FALSE(refusal_of([&] { record_reading(board, "7", reading(0, 50)); }).empty());
     // A jar that left the kit teaches nothing.
     Kit less = kit;
     less.jars.erase(less.jars.begin());

@@ -6,23 +6,10 @@
 #include "tests/catch.h"
 #include "tests/record/kept_area.h"
 #include "tests/record/practice_reading.h"
+#include "tests/support/refusal_of.h"
 
 using namespace tonemend;
 using namespace tonemend::testing;
-
-namespace {
-
-template <typename Action>
-std::string refusal(Action action) {
-    try {
-        action();
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
-}
-
-}  // namespace
 
 TEST_CASE("Before the first reading nothing is made; the first is taken as before, the next as during") {
     KeptArea area;
@@ -51,7 +38,7 @@ TEST_CASE("An undone reading leaves the list and nothing else, and its number is
     CHECK(area.readings.list().size() == 1);
     CHECK(area.store()->reading_text(uid) == text);
     CHECK(std::filesystem::exists(file));
-    CHECK_THAT(refusal([&] { area.readings.undo(2); }), contains("holds no reading 2"));
+    CHECK_THAT(refusal_of([&] { area.readings.undo(2); }), contains("holds no reading 2"));
     CHECK(area.readings.keep(reading).number == 3);
     area.readings.undo(3);
     CHECK(area.readings.keep(reading).number == 4);
@@ -86,7 +73,7 @@ TEST_CASE("A reading kept without its picture, or with a damaged one, is refused
     (void)job.keep(reading);
     const std::string sound = area.text(1);
     const auto require_refusal = [&](int number, const std::string& word) {
-        const std::string line = refusal([&] { (void)job.reopen(number); });
+        const std::string line = refusal_of([&] { (void)job.reopen(number); });
         INFO(line);
         CHECK_THAT(line, contains(word));
         CHECK(line.find('\n') == std::string::npos);

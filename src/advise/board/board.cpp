@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advise/model/read_look.h"
 #include "picture/input_error.h"
 #include "picture/small_letters.h"
 #include "picture/text_line.h"
@@ -20,10 +21,11 @@ int earlier_coats(const BoardStrip& strip, const Kit& kit, std::size_t index) {
     return count;
 }
 
-BoardStrip* find_strip(SampleBoard& board, const std::string& name) {
-    const auto found = std::find_if(board.strips.begin(), board.strips.end(),
-                                    [&](const BoardStrip& strip) { return strip.name == name; });
-    return found == board.strips.end() ? nullptr : &*found;
+BoardStrip& strip_there(SampleBoard& board, const std::string& name) {
+    for (BoardStrip& strip : board.strips)
+        if (strip.name == name) return strip;
+    throw InputError(
+        fmt::format("board '{}' has no strip '{}'", one_line(board.name, 60), one_line(name, 60)));
 }
 
 // The newest bare reading with so many coats on.
@@ -36,6 +38,24 @@ const StripReading* bare_reading(const BoardStrip& strip, int coats, const std::
 }
 
 }  // namespace
+
+const BoardStrip* find_strip(const SampleBoard& board, const std::string& name) {
+    for (const BoardStrip& strip : board.strips)
+        if (strip.name == name) return &strip;
+    return nullptr;
+}
+
+BoardStrip& strip_or_new(SampleBoard& board, const std::string& name) {
+    return find_strip(board, name) != nullptr ? strip_there(board, name)
+                                              : board.strips.emplace_back(BoardStrip{name, {}, {}});
+}
+
+std::optional<ReadLook> bare_look(const SampleBoard& board) {
+    for (const BoardStrip& strip : board.strips)
+        for (const StripReading& reading : strip.readings)
+            if (reading.coats == 0 && reading.finish.empty()) return reading.look;
+    return std::nullopt;
+}
 
 std::vector<CoatObservation> observations_of(const SampleBoard& board, const Kit& kit, const ModelJars& jars,
                                              const std::string& light) {
@@ -87,11 +107,7 @@ std::vector<FinishPair> finish_pairs_of(const SampleBoard& board, const std::str
                 continue;
             const StripReading* bare = bare_reading(strip, reading.coats, reading.light);
             if (bare == nullptr) continue;
-            const double before = 1.96 * bare->look.u, after = 1.96 * reading.look.u;
-            pairs.push_back({whole_of(bare->look.look),
-                             whole_of(reading.look.look),
-                             {before, before, before},
-                             {after, after, after}});
+            pairs.push_back(pair_of(bare->look, reading.look));
         }
     return pairs;
 }
@@ -108,35 +124,26 @@ void record_coat(SampleBoard& board, const std::string& name, const StripCoat& c
             fmt::format("'{}' may be thinned with {:g} to {:g} parts, not {:g}; 'tonemend kit set' changes "
                         "what is allowed",
                         one_line(jar.name, 60), jar.least_thinner, jar.most_thinner, coat.thinner));
-    BoardStrip* strip = find_strip(board, name);
-    if (strip == nullptr) strip = &board.strips.emplace_back(BoardStrip{name, {}, {}});
-    strip->coats.push_back({jar.name, coat.thinner});
+    strip_or_new(board, name).coats.push_back({jar.name, coat.thinner});
 }
 
 void record_reading(SampleBoard& board, const std::string& name, StripReading reading) {
-    BoardStrip* strip = find_strip(board, name);
-    if (strip == nullptr)
-        throw InputError(
-            fmt::format("board '{}' has no strip '{}'", one_line(board.name, 60), one_line(name, 60)));
-    strip->readings.push_back(std::move(reading));
+    strip_there(board, name).readings.push_back(std::move(reading));
 }
 
 std::string take_back(SampleBoard& board, const std::string& name) {
-    BoardStrip* strip = find_strip(board, name);
-    if (strip == nullptr)
-        throw InputError(
-            fmt::format("board '{}' has no strip '{}'", one_line(board.name, 60), one_line(name, 60)));
+    BoardStrip& strip = strip_there(board, name);
     std::string words;
-    if (!strip->readings.empty() && strip->readings.back().coats == static_cast<int>(strip->coats.size())) {
-        strip->readings.pop_back();
+    if (!strip.readings.empty() && strip.readings.back().coats == static_cast<int>(strip.coats.size())) {
+        strip.readings.pop_back();
         words = fmt::format("the newest reading of strip {}", name);
-    } else if (!strip->coats.empty()) {
-        words = fmt::format("the coat of {} on strip {}", strip->coats.back().jar, name);
-        strip->coats.pop_back();
+    } else if (!strip.coats.empty()) {
+        words = fmt::format("the coat of {} on strip {}", strip.coats.back().jar, name);
+        strip.coats.pop_back();
     }
-    if (strip->coats.empty() && strip->readings.empty()) {
+    if (strip.coats.empty() && strip.readings.empty()) {
         if (words.empty()) words = "strip " + name;
-        board.strips.erase(board.strips.begin() + (strip - board.strips.data()));
+        board.strips.erase(board.strips.begin() + (&strip - board.strips.data()));
     }
     return words;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -37,6 +38,13 @@ struct SampleBoard {
     int grit = 150;
     std::vector<BoardStrip> strips;
 };
+
+/// Null: there is none of that name.
+const BoardStrip* find_strip(const SampleBoard& board, const std::string& name);
+/// Made when there is none.
+BoardStrip& strip_or_new(SampleBoard& board, const std::string& name);
+/// The bare wood, when one of the strips was read so.
+std::optional<ReadLook> bare_look(const SampleBoard& board);
 
 /// What the board teaches the model: each pair of bare readings with coats between. Jars that the kit does
 /// not hold, and strips with such a jar between, are left out. `board`: what stands for this board, see

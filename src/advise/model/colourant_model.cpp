@@ -30,14 +30,15 @@ Eigen::Matrix3d LookForecast::whole_covariance() const {
     return mix * covariance * mix.transpose();
 }
 
+std::array<double, 3> LookForecast::whole_u95() const {
+    const Eigen::Vector3d variance = whole_covariance().diagonal();
+    return {1.96 * std::sqrt(variance[0]), 1.96 * std::sqrt(variance[1]), 1.96 * std::sqrt(variance[2])};
+}
+
 std::optional<Eigen::Index> ColourantModel::find_latent(const Latent& wanted) const {
-    for (std::size_t i = 0; i < latents_.size(); ++i) {
-        const Latent& latent = latents_[i];
-        if (latent.group == wanted.group && latent.colourant == wanted.colourant &&
-            latent.board == wanted.board && latent.name == wanted.name)
-            return values_.size() - static_cast<Eigen::Index>(latents_.size() - i);
-    }
-    return std::nullopt;
+    const auto found = std::find(latents_.begin(), latents_.end(), wanted);
+    if (found == latents_.end()) return std::nullopt;
+    return values_.size() - (latents_.end() - found);
 }
 
 ColourantModel::AmountParts ColourantModel::amount_parts(const AppliedCoat& coat,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -42,6 +43,8 @@ struct LookForecast {
 
     /// Of the whole look.
     Eigen::Matrix3d whole_covariance() const;
+    /// Half widths of its 95 % intervals of L*, a*, b*.
+    std::array<double, 3> whole_u95() const;
 };
 
 /// A reading as if it had been foretold: with the errors of ground and figure each its own.
@@ -86,6 +89,7 @@ class ColourantModel {
         std::optional<std::size_t> colourant;
         std::string name;
         bool board = false;
+        bool operator==(const Latent&) const = default;
     };
     std::optional<Eigen::Index> find_latent(const Latent& latent) const;
     // Places among the unknowns of what a coat's amount is made of beside its colourant's own, and the

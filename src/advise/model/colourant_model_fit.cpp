@@ -44,11 +44,7 @@ ColourantModel::ColourantModel(std::vector<Colourant> colourants,
     }
     std::vector<double> latent_sd;
     const auto need = [&](const Latent& wanted, double sd) {
-        const auto same = [&](const Latent& latent) {
-            return latent.group == wanted.group && latent.colourant == wanted.colourant &&
-                   latent.board == wanted.board && latent.name == wanted.name;
-        };
-        if (std::any_of(latents_.begin(), latents_.end(), same)) return;
+        if (std::find(latents_.begin(), latents_.end(), wanted) != latents_.end()) return;
         latents_.push_back(wanted);
         latent_sd.push_back(sd);
     };

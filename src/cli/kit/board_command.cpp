@@ -19,8 +19,8 @@
 #include "cli/lab_text.h"
 #include "cli/output.h"
 #include "measure/comparison.h"
-#include "picture/small_letters.h"
 #include "picture/text_line.h"
+#include "record/kit/board_lessons.h"
 #include "record/kit/kit_shelf.h"
 #include "record/kit/kit_words.h"
 #include "record/store/dilution.h"
@@ -70,9 +70,7 @@ void begin_board(BoardOptions& options) {
 // The bare wood: as given, as a strip of the board was read, or something like it.
 ReadLook bare_wood(const BoardOptions& options, const SampleBoard& board) {
     if (!options.bare.empty()) return {plain_look(parse_lab(options.bare, "--bare")), 0.3};
-    for (const BoardStrip& strip : board.strips)
-        for (const StripReading& reading : strip.readings)
-            if (reading.coats == 0 && reading.finish.empty()) return reading.look;
+    if (const auto bare = bare_look(board)) return *bare;
     throw InputError(
         "the bare wood was not read yet: read it ('tonemend board read BOARD PICTURE --strip "
         "bare=REGION'), or say what it looks like, for example --bare 70,8,25");
@@ -91,20 +89,16 @@ void guide_board(BoardOptions& options) {
     const ModelJars jars = model_jars(opened.kit.kit);
     if (jars.colourants.empty())
         throw InputError("the kit holds nothing that colours; 'tonemend kit add' adds a jar");
-    const std::string wood = in_small_letters(board.wood);
-    std::vector<CoatObservation> seen;
-    for (const KeptBoard& other : KitShelf(*opened.store).boards(opened.kit))
-        for (CoatObservation& one : observations_of(other.board, opened.kit.kit, jars)) {
-            one.place.wood = in_small_letters(other.board.wood), one.place.board = other.uid;
-            seen.push_back(std::move(one));
-        }
-    const auto advice = advise_strips(opened.kit.kit, jars, seen, bare_wood(options, board),
-                                      {wood, opened.board.uid, board.grit}, options.most);
+    const std::vector<CoatObservation> seen =
+        observations_of(KitShelf(*opened.store).boards(opened.kit), opened.kit.kit, jars);
+    const CoatPlace place = place_of(board.wood, opened.board.uid, board.grit);
+    const auto advice =
+        advise_strips(opened.kit.kit, jars, seen, bare_wood(options, board), place, options.most);
     std::string text =
         fmt::format("  board {}: {}, sanded to {}; {} coats of this kit were read so far, {} on {}\n",
                     board.name, board.wood, board.grit, seen.size(),
                     std::count_if(seen.begin(), seen.end(),
-                                  [&](const CoatObservation& one) { return one.place.wood == wood; }),
+                                  [&](const CoatObservation& one) { return one.place.wood == place.wood; }),
                     board.wood);
     if (advice.empty()) {
         print_out(text + "  nothing more is worth a strip on this wood\n");
@@ -126,8 +120,7 @@ void guide_board(BoardOptions& options) {
         "  wipe, let dry as the label says, read again; at the end finish half of each strip and read that "
         "too\n"
         "  (--finish). 'tonemend board coat' writes down what was put on, 'tonemend board read' reads.\n\n";
-    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
-    print_out(text);
+    print_out(text + caution_block(dangers));
 }
 
 void coat_board(BoardOptions& options) {
@@ -199,13 +192,8 @@ void read_board(BoardOptions& options) {
             text += fmt::format("  mind, strip {}: {} ({})\n", place.strip, warning.text, warning.code);
         }
         const Reading& reading = looked.original;
-        const bool there = std::any_of(board.strips.begin(), board.strips.end(),
-                                       [&](const BoardStrip& strip) { return strip.name == place.strip; });
-        if (!there) board.strips.push_back({place.strip, {}, {}});
-        const auto strip = std::find_if(board.strips.begin(), board.strips.end(),
-                                        [&](const BoardStrip& one) { return one.name == place.strip; });
         StripReading kept;
-        kept.coats = static_cast<int>(strip->coats.size());
+        kept.coats = static_cast<int>(strip_or_new(board, place.strip).coats.size());
         kept.finish = kept_words(options.finish);
         kept.light = calibration.stated.light ? calibration.stated.light->text : "";
         kept.taken = utc_now();

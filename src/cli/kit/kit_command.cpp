@@ -69,20 +69,21 @@ void add_jar_by_name(KitOptions& options) {
     add_jar(kept.kit, jar);
     shelf.save(kept);
     std::string text = "  " + say_jar(jar);
-    if (!known)
-        for (const std::string& line : say_cautions(dangers_of(jar.kind, jar.carrier)))
-            text += fmt::format("  {}\n", line);
+    if (!known) text += caution_block(dangers_of(jar.kind, jar.carrier));
     print_out(text);
+}
+
+std::size_t jar_called(const Kit& kit, const std::string& name) {
+    const auto found = kit.find(name);
+    if (!found) throw InputError(fmt::format("kit '{}' has no '{}'", kit.name, one_line(name, 60)));
+    return *found;
 }
 
 void set_jar_by_name(KitOptions& options) {
     const auto store = open_chosen(options.choice);
     KitShelf shelf(*store);
     KeptKit kept = shelf.find_kit(options.kit);
-    const auto found = kept.kit.find(options.name);
-    if (!found)
-        throw InputError(fmt::format("kit '{}' has no '{}'", kept.kit.name, one_line(options.name, 60)));
-    KitJar& jar = kept.kit.jars[*found];
+    KitJar& jar = kept.kit.jars[jar_called(kept.kit, options.name)];
     change(jar, options);
     require_jar(jar);
     shelf.save(kept);
@@ -93,11 +94,9 @@ void remove_jar_by_name(KitOptions& options) {
     const auto store = open_chosen(options.choice);
     KitShelf shelf(*store);
     KeptKit kept = shelf.find_kit(options.kit);
-    const auto found = kept.kit.find(options.name);
-    if (!found)
-        throw InputError(fmt::format("kit '{}' has no '{}'", kept.kit.name, one_line(options.name, 60)));
-    const std::string name = kept.kit.jars[*found].name;
-    kept.kit.jars.erase(kept.kit.jars.begin() + static_cast<std::ptrdiff_t>(*found));
+    const std::size_t found = jar_called(kept.kit, options.name);
+    const std::string name = kept.kit.jars[found].name;
+    kept.kit.jars.erase(kept.kit.jars.begin() + static_cast<std::ptrdiff_t>(found));
     shelf.save(kept);
     print_out(fmt::format(
         "  '{}' is out of the kit; strips and jobs that name it stay, and teach again when it is back\n",

@@ -50,4 +50,10 @@ std::string say_board(const SampleBoard& board) {
     return text;
 }
 
+std::string caution_block(const std::set<Danger>& dangers) {
+    std::string text;
+    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
+    return text;
+}
+
 }  // namespace tonemend

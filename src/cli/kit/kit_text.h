@@ -1,8 +1,10 @@
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
+#include "advise/kit/cautions.h"
 #include "advise/kit/kit.h"
 #include "record/kit/kit_shelf.h"
 
@@ -17,6 +19,9 @@ std::string say_jar(const KitJar& jar);
 std::string say_kit(const Kit& kit, const std::vector<KeptBoard>& boards);
 /// A board with its strips.
 std::string say_board(const SampleBoard& board);
+
+/// The cautions for these dangers, a line each.
+std::string caution_block(const std::set<Danger>& dangers);
 
 /// --kit.
 void add_kit_choice(CLI::App& command, std::string& kit);

@@ -109,9 +109,7 @@ std::string say_cup(const AreaPlan& plan, const Cup& cup) {
         text += fmt::format("    add {:g} part{} {}: {}\n", addition.parts, addition.parts == 1 ? "" : "s",
                             addition.colourant ? jar.name : jar.carrier, say_cup_move(addition.move, plan));
     }
-    text += "  parts as in --cup. Stir, try it on a scrap, read it dry\n";
-    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
-    return text;
+    return text + "  parts as in --cup. Stir, try it on a scrap, read it dry\n" + caution_block(dangers);
 }
 
 // The best schedule as planned steps of the job.

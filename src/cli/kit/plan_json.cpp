@@ -5,6 +5,7 @@
 
 #include "record/comparison_json.h"
 #include "record/json_numbers.h"
+#include "record/kit/kit_words.h"
 
 namespace tonemend {
 namespace {
@@ -19,15 +20,13 @@ Json look_json(const WoodLook& look) {
 }
 
 Json u95_json(const LookForecast& forecast) {
-    const Eigen::Matrix3d covariance = forecast.whole_covariance();
-    const auto half = [&](int axis) { return 1.96 * std::sqrt(covariance(axis, axis)); };
-    return numbers_json({half(0), half(1), half(2)});
+    return numbers_json(forecast.whole_u95());
 }
 
 Json coats_json(const std::vector<AppliedCoat>& coats, const AreaPlan& plan, double millilitres) {
     Json list = Json::array();
     for (const AppliedCoat& coat : coats) {
-        const KitJar& jar = plan.kit.jars[plan.jars.jar_of[coat.colourant]];
+        const KitJar& jar = jar_of(plan, coat);
         list.push_back({{"colourant", jar.name},
                         {"kind", std::string(jar.facts().name)},
                         {"concentration", rounded(coat.concentration)},

@@ -6,8 +6,7 @@
 #include <cmath>
 
 #include "advise/kit/cautions.h"
-#include "colour/difference.h"
-#include "colour/srgb_display.h"
+#include "cli/kit/kit_text.h"
 #include "record/kit/kit_words.h"
 #include "record/number_text.h"
 
@@ -16,12 +15,6 @@ namespace {
 
 std::string lab_words(const Lab& lab) {
     return fmt::format("L* {:>5.1f}  a* {:>5.1f}  b* {:>5.1f}", lab.L, lab.a, lab.b);
-}
-
-std::string swatch_of(const Lab& lab, Swatches swatches) {
-    if (swatches == Swatches::none) return "";
-    const auto [r, g, b] = to_srgb8(lab);
-    return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m  ", r, g, b);
 }
 
 // As parts, and as much as the area asks for, though no part below what can be measured; of a jar that was
@@ -52,16 +45,16 @@ std::string step_lines(const ScheduleStep& step, std::size_t number, const AreaP
                        const PlanTextOptions& options) {
     const CoatMove& move = step.move;
     const KitJar& jar = jar_of(plan, move.coats.front());
-    const Eigen::Matrix3d covariance = move.bare.whole_covariance();
-    const auto half = [&](int axis) { return interval_text(1.96 * std::sqrt(covariance(axis, axis))); };
     std::string text = fmt::format("    {}. {} {}\n       mix {}\n", number, jar.facts().what,
                                    coat_names(move.coats, plan), say_mixture(move.coats, plan, options));
-    text += fmt::format("       {}{}{}\n", swatch_of(whole_of(move.finished), options.swatches),
+    text += fmt::format("       {}{}{}\n", swatch(whole_of(move.finished), options.swatches),
                         lab_words(whole_of(move.finished)), plan.finish ? "  with the finish on" : "");
     if (plan.finish) {
         const Lab bare = whole_of(move.bare.look);
+        const auto u95 = move.bare.whole_u95();
         text += fmt::format("       bare and dry it should read L* {:.1f} {}, a* {:.1f} {}, b* {:.1f} {}\n",
-                            bare.L, half(0), bare.a, half(1), bare.b, half(2));
+                            bare.L, interval_text(u95[0]), bare.a, interval_text(u95[1]), bare.b,
+                            interval_text(u95[2]));
     }
     text += fmt::format(
         "       about ΔE2000 {:.1f} from the original then ({:.1f} if it comes out just so); at its "
@@ -94,8 +87,8 @@ std::string short_step(const ScheduleStep& step, std::size_t number, const AreaP
     const CoatMove& move = step.move;
     return fmt::format("    {}. {}: {}\n       {}{}, about ΔE2000 {:.1f}\n", number,
                        jar_of(plan, move.coats.front()).facts().what, say_mixture(move.coats, plan, options),
-                       swatch_of(whole_of(move.finished), options.swatches),
-                       lab_words(whole_of(move.finished)), move.expected_de2000);
+                       swatch(whole_of(move.finished), options.swatches), lab_words(whole_of(move.finished)),
+                       move.expected_de2000);
 }
 
 std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
@@ -126,12 +119,9 @@ std::string when_off(const Schedule& schedule, const AreaPlan& plan) {
 
 std::string missing_lines(const AreaPlan& plan) {
     if (!plan.nearest) return "";
-    constexpr double enough = 1.5;
-    const auto& [de2000, lack] = *plan.nearest;
-    if (de2000 <= enough * plan.question.tolerance) {
-        if (!plan.schedules.empty() &&
-            plan.schedules.front().last().de2000 <= enough * plan.question.tolerance)
-            return "";
+    const double de2000 = plan.nearest->de2000;
+    if (!plan.out_of_reach()) {
+        if (!plan.schedules.empty() && plan.near_enough(plan.schedules.front().last().de2000)) return "";
         return fmt::format(
             "  It stops on the light side on purpose: as readings make it surer, the kit gets to about "
             "ΔE2000 {:.1f}.\n\n",
@@ -139,16 +129,11 @@ std::string missing_lines(const AreaPlan& plan) {
     }
     std::string text = fmt::format(
         "  This kit does not get there, so think twice before you begin: the nearest is ΔE2000 {:.1f}. What "
-        "is missing then: {} by {:.1f}, {} "
-        "by {:.1f}, "
-        "{} by {:.1f}.\n",
-        de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]), lack[1] < 0 ? "less red" : "redder",
-        std::abs(lack[1]), lack[2] < 0 ? "less yellow" : "yellower", std::abs(lack[2]));
+        "is missing then: {}.\n",
+        de2000, say_missing(plan.nearest->missing));
     if (plan.missing)
-        text += fmt::format("  A {} {} would bring it to about {:.1f}.\n", name(plan.missing->hue),
-                            plan.missing->group == ColourantGroup::dye ? "dye" : "pigment stain",
-                            plan.missing->de2000);
-    else if (lack[0] > 1)
+        text += fmt::format("  {}\n", say_missing_jar(*plan.missing));
+    else if (plan.nearest->missing[0] > 1)
         text += "  It would have to go lighter: bleach or sanding; no stain does it.\n";
     return text + "\n";
 }
@@ -216,9 +201,7 @@ std::string caution_lines(const AreaPlan& plan) {
                 const bool shown = colourant && plan.lessons.earlier[*colourant] > 0;
                 if (!shown) dangers.merge(dangers_of(plan.kit.jars[jar].kind, plan.kit.jars[jar].carrier));
             }
-    std::string text;
-    for (const std::string& line : say_cautions(dangers)) text += fmt::format("  {}\n", line);
-    return text;
+    return caution_block(dangers);
 }
 
 }  // namespace
@@ -237,8 +220,8 @@ std::string say_plan(const AreaPlan& plan, const PlanTextOptions& options) {
                           plan.finish_pairs == 0 ? std::string("physics alone")
                                                  : fmt::format("{} pairs of your own", plan.finish_pairs))
             : "");
-    text += fmt::format("  original  {}{}\n", swatch_of(target, options.swatches), lab_words(target));
-    text += fmt::format("  repair    {}{}   ΔE2000 {:.1f}{}\n\n", swatch_of(now, options.swatches),
+    text += fmt::format("  original  {}{}\n", swatch(target, options.swatches), lab_words(target));
+    text += fmt::format("  repair    {}{}   ΔE2000 {:.1f}{}\n\n", swatch(now, options.swatches),
                         lab_words(now), plan.now.de2000, plan.finish ? " with the finish on, as it is" : "");
     text += taken_line(plan) + history_lines(plan) + trust_lines(plan);
     if (plan.now.de2000 <= plan.question.tolerance)

@@ -7,6 +7,7 @@
 #include "advise/board/guide.h"
 #include "picture/input_error.h"
 #include "picture/small_letters.h"
+#include "record/kit/board_lessons.h"
 #include "record/kit/kit_words.h"
 
 namespace tonemend {
@@ -14,15 +15,9 @@ namespace {
 
 constexpr const char* bare_strip = "bare";
 
-const BoardStrip* strip_called(const SampleBoard& board, const std::string& name) {
-    for (const BoardStrip& strip : board.strips)
-        if (strip.name == name) return &strip;
-    return nullptr;
-}
-
 std::string next_number(const SampleBoard& board) {
     int number = 1;
-    while (strip_called(board, std::to_string(number)) != nullptr) ++number;
+    while (find_strip(board, std::to_string(number)) != nullptr) ++number;
     return std::to_string(number);
 }
 
@@ -50,14 +45,6 @@ BoardLine line_of(const BoardStrip& strip) {
         line.words +=
             fmt::format("{} {} {:g}:1", i == 0 ? "" : ", then", strip.coats[i].jar, strip.coats[i].thinner);
     return line;
-}
-
-// The bare wood, when one of the strips was read so.
-std::optional<ReadLook> bare_look(const SampleBoard& board) {
-    for (const BoardStrip& strip : board.strips)
-        for (const StripReading& reading : strip.readings)
-            if (reading.coats == 0 && reading.finish.empty()) return reading.look;
-    return std::nullopt;
 }
 
 }  // namespace
@@ -95,15 +82,10 @@ void BoardDesk::look() {
     for (const BoardStrip& strip : board.strips) lines_.push_back(line_of(strip));
     if (!bare) return;
     const ModelJars jars = model_jars(kit_->kit);
-    const std::string wood = in_small_letters(board.wood);
-    std::vector<CoatObservation> seen;
-    for (const KeptBoard& other : boards)
-        for (CoatObservation& one : observations_of(other.board, kit_->kit, jars)) {
-            one.place.wood = in_small_letters(other.board.wood), one.place.board = other.uid;
-            seen.push_back(std::move(one));
-        }
+    const std::vector<CoatObservation> seen = observations_of(boards, kit_->kit, jars);
     constexpr std::size_t most = 5;
-    const auto advice = advise_strips(kit_->kit, jars, seen, *bare, {wood, board_->uid, board.grit}, most);
+    const auto advice =
+        advise_strips(kit_->kit, jars, seen, *bare, place_of(board.wood, board_->uid, board.grit), most);
     if (advice.empty()) {
         title_ += " Nothing more is worth a strip.";
         return;
@@ -114,7 +96,7 @@ void BoardDesk::look() {
         const KitJar& jar = kit_->kit.jars[one.jar];
         const std::string below = one.second ? strip_with(board, jar, one.thinner) : std::string();
         // A second coat goes on a strip that is there and was read.
-        const BoardStrip* strip = strip_called(board, below);
+        const BoardStrip* strip = find_strip(board, below);
         if (one.second && (strip == nullptr || !read_as_it_is(*strip))) continue;
         lines_.push_back({fmt::format("put on {}, {}{}", jar.name, say_thinning(one.thinner, jar.carrier),
                                       one.second ? ", over strip " + below : ", on a strip of its own"),
@@ -166,8 +148,7 @@ std::string BoardDesk::keep_reading(const std::string& name, const ReadLook& loo
     if (!board_) return {};
     int coats = 0;
     change_board([&](SampleBoard& board) {
-        if (strip_called(board, name) == nullptr) board.strips.push_back({name, {}, {}});
-        coats = static_cast<int>(strip_called(board, name)->coats.size());
+        coats = static_cast<int>(strip_or_new(board, name).coats.size());
         record_reading(board, name, {coats, "", light, taken, look_now});
     });
     look();

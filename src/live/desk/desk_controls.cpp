@@ -17,6 +17,15 @@ bool pressed_at(const Box& box, int id) {
     return pressed;
 }
 
+bool clicked_line(Bench& bench, const Box& box, std::size_t line, bool selected) {
+    if (!pressed_at(box, static_cast<int>(line))) return false;
+    if (selected)
+        bench.press_desk(DeskKey::enter);
+    else
+        bench.select_on_desk(line);
+    return true;
+}
+
 Box draw_desk_controls(Painter& painter, const Box& box, std::initializer_list<DeskControl> controls,
                        Bench& bench) {
     ImFont* font = painter.fonts.small;

@@ -71,13 +71,7 @@ void draw_jobs_page(Painter& painter, const Box& box, Bench& bench) {
                      words_of(line), painter.fonts.body, ink, Align::left, "");
         painter.text({place.right() - taken, place.y, taken - 0.3F * body, row}, figures, painter.fonts.small,
                      ink, Align::right, "desk figures");
-        if (pressed_at(place, static_cast<int>(i))) {
-            if (chosen)
-                bench.press_desk(DeskKey::enter);
-            else
-                bench.select_on_desk(i);
-            return;  // the list may be another now
-        }
+        if (clicked_line(bench, place, i, chosen)) return;  // the list may be another now
     }
 }
 

@@ -61,29 +61,19 @@ std::string step_words(const ScheduleStep& step, const AreaPlan& plan) {
 
 std::string step_figures(const ScheduleStep& step, const AreaPlan& plan) {
     const Lab bare = whole_of(step.move.bare.look);
-    const Eigen::Matrix3d covariance = step.move.bare.whole_covariance();
-    const auto half = [&](int axis) { return interval_text(1.96 * std::sqrt(covariance(axis, axis))); };
+    const auto u95 = step.move.bare.whole_u95();
     const KitJar& jar = plan.kit.jars[step.jars.front()];
     return fmt::format(
         "then about ΔE2000 {:.1f}; dry it should read L* {:.1f} {}  a* {:.1f} {}  b* {:.1f} {}; wait {}",
-        step.move.expected_de2000, bare.L, half(0), bare.a, half(1), bare.b, half(2),
-        say_minutes(jar.wait_minutes()));
+        step.move.expected_de2000, bare.L, interval_text(u95[0]), bare.a, interval_text(u95[1]), bare.b,
+        interval_text(u95[2]), say_minutes(jar.wait_minutes()));
 }
 
 std::string nearest_words(const AreaPlan& plan) {
-    constexpr double enough = 1.5;
-    if (!plan.nearest || plan.nearest->de2000 <= enough * plan.question.tolerance) return {};
-    const auto& lack = plan.nearest->missing;
-    std::string words = fmt::format(
-        "This kit gets to about ΔE2000 {:.1f}. Missing then: {} by {:.1f}, {} by {:.1f}, {} by "
-        "{:.1f}.",
-        plan.nearest->de2000, lack[0] < 0 ? "darker" : "lighter", std::abs(lack[0]),
-        lack[1] < 0 ? "less red" : "redder", std::abs(lack[1]), lack[2] < 0 ? "less yellow" : "yellower",
-        std::abs(lack[2]));
-    if (plan.missing)
-        words += fmt::format(" A {} {} would bring it to about {:.1f}.", name(plan.missing->hue),
-                             plan.missing->group == ColourantGroup::dye ? "dye" : "pigment stain",
-                             plan.missing->de2000);
+    if (!plan.out_of_reach()) return {};
+    std::string words = fmt::format("This kit gets to about ΔE2000 {:.1f}. Missing then: {}.",
+                                    plan.nearest->de2000, say_missing(plan.nearest->missing));
+    if (plan.missing) words += " " + say_missing_jar(*plan.missing);
     return words;
 }
 
@@ -105,13 +95,14 @@ void draw_plan(Rows& rows, const AreaPlan& plan, std::size_t chosen) {
                            plan.area.name, plan.piece.wood.empty() ? "wood not said" : plan.piece.wood,
                            plan.coats_seen, plan.coats_on_wood),
                painter.fonts.small);
-    for (const ForetoldAndCame& one : plan.history)
-        if (&one == &plan.history.back())
-            draw_pair_row(rows, whole_of(one.foretold.look), whole_of(one.came.look),
-                          fmt::format("last coat: foretold at the left, came out at the right, ΔE2000 {:.1f}",
-                                      one.de2000),
-                          one.inside ? "within what was said of it; the rest is planned by what came"
-                                     : "farther off than was said; the rest is planned by what came");
+    if (!plan.history.empty()) {
+        const ForetoldAndCame& last = plan.history.back();
+        draw_pair_row(
+            rows, whole_of(last.foretold.look), whole_of(last.came.look),
+            fmt::format("last coat: foretold at the left, came out at the right, ΔE2000 {:.1f}", last.de2000),
+            last.inside ? "within what was said of it; the rest is planned by what came"
+                        : "farther off than was said; the rest is planned by what came");
+    }
     draw_pair_row(
         rows, target, whole_of(plan.now.finished),
         fmt::format("now: the original at the left, the repair at the right, ΔE2000 {:.1f}", plan.now.de2000),
@@ -194,13 +185,7 @@ void draw_board_page(Painter& painter, const Box& box, Bench& bench) {
                      ink, Align::left, "");
         painter.text({place.right() - taken, place.y, taken - 0.3F * body, row}, line.figures,
                      painter.fonts.small, ink, Align::right, "");
-        if (pressed_at(place, static_cast<int>(i))) {
-            if (chosen)
-                bench.press_desk(DeskKey::enter);
-            else
-                bench.select_on_desk(i);
-            return;  // the list may be another now
-        }
+        if (clicked_line(bench, place, i, chosen)) return;  // the list may be another now
     }
     draw_words(rows,
                "Sand all of the board alike. Read the bare wood, put a coat on, let it dry as its label "

@@ -9,27 +9,10 @@
 #include "colour/difference.h"
 #include "picture/small_letters.h"
 #include "record/finish_pairs.h"
+#include "record/kit/board_lessons.h"
 
 namespace tonemend {
 namespace {
-
-// Wood and board by names that meet those of other jobs and boards.
-CoatPlace place_of(const std::string& wood, const std::string& board, int grit) {
-    // Woods that nobody named are each their own.
-    return {wood.empty() ? "wood of " + board : in_small_letters(wood), board, grit};
-}
-
-void learn_from_boards(KitShelf& shelf, const KeptKit& kept, AreaPlan& plan,
-                       std::vector<CoatObservation>& seen, std::vector<FinishPair>& pairs) {
-    for (const KeptBoard& board : shelf.boards(kept)) {
-        for (CoatObservation& one : observations_of(board.board, kept.kit, plan.jars)) {
-            one.place = place_of(board.board.wood, board.uid, board.board.grit);
-            seen.push_back(std::move(one));
-        }
-        if (plan.finish_name.empty()) continue;
-        for (const FinishPair& pair : finish_pairs_of(board.board, plan.finish_name)) pairs.push_back(pair);
-    }
-}
 
 void learn_from(const AreaLessons& lessons, const std::string& finish, std::vector<CoatObservation>& seen,
                 std::vector<FinishPair>& pairs) {
@@ -124,33 +107,42 @@ void find_nearest(AreaPlan& plan, const MoveQuestion& move) {
     const std::vector<Schedule> schedules = plan_schedules(bold, 1);
     const CoatMove& end = schedules.empty() ? plan.now : schedules.front().last();
     plan.nearest = AreaPlan::Nearest{end.de2000, missing_colour(end, bold.target)};
-    constexpr double far = 1.5;
-    if (end.de2000 > far * bold.tolerance && !plan.lessons.finished)
-        plan.missing = find_missing_jar(move, end.bare.look);
+    if (plan.out_of_reach() && !plan.lessons.finished) plan.missing = find_missing_jar(move, end.bare.look);
 }
 
-void ask(AreaPlan& plan, const PlanWishes& wishes, const std::string& wood) {
+void ask(AreaPlan& plan, const PlanWishes& wishes) {
     ScheduleQuestion& question = plan.question;
     question.kit = &plan.kit, question.jars = &plan.jars;
     question.model = plan.model.get(), question.finish = plan.finish.get();
     question.now = plan.lessons.newest->repair, question.target = plan.lessons.newest->original.look;
     question.earlier = plan.lessons.earlier;
-    question.place =
-        place_of(wood, plan.piece.uid, plan.lessons.grit_said ? plan.lessons.grit : plan.board_grit);
+    question.place = place_of(plan.piece.wood, plan.piece.uid,
+                              plan.lessons.grit_said ? plan.lessons.grit : plan.board_grit);
     question.price = plan.coats_on_wood > 0 ? on_known_wood : on_unknown_wood;
     question.from = plan.lessons.finished ? FinishingStage::toner : plan.lessons.stage;
     question.second = plan.second.get();
     question.most_steps = wishes.most_steps, question.tolerance = wishes.tolerance;
     const MoveQuestion move = to_move_question(question);
     plan.now = stand_now(move);
-    if (plan.now.de2000 > question.tolerance) plan.schedules = plan_schedules(question);
-    if (plan.now.de2000 > question.tolerance) find_nearest(plan, move);
+    if (plan.now.de2000 > question.tolerance) {
+        plan.schedules = plan_schedules(question);
+        find_nearest(plan, move);
+    }
     constexpr std::size_t strips = 4;
     if (plan.coats_on_wood == 0)
         plan.check_strips = advise_strips(plan.kit, plan.jars, {}, question.now, question.place, strips);
 }
 
 }  // namespace
+
+bool AreaPlan::out_of_reach() const {
+    return nearest && !near_enough(nearest->de2000);
+}
+
+bool AreaPlan::near_enough(double de2000) const {
+    constexpr double enough = 1.5;
+    return de2000 <= enough * question.tolerance;
+}
 
 StepKind step_kind_of(KitKind kind) {
     switch (facts_of(kind).stage) {
@@ -204,9 +196,13 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
                         plan->job.number, plan->area.name, plan->lessons.newest_number));
     plan->finish_name = wishes.as_they_are ? "" : chosen_finish(*plan, wishes);
     const std::string wood = place_of(plan->piece.wood, plan->piece.uid, 0).wood;
-    std::vector<CoatObservation> seen;
+    const std::vector<KeptBoard> boards = shelf.boards(kept);
+    std::vector<CoatObservation> seen = observations_of(boards, plan->kit, plan->jars);
     std::vector<FinishPair> pairs;
-    learn_from_boards(shelf, kept, *plan, seen, pairs);
+    if (!plan->finish_name.empty())
+        for (const KeptBoard& board : boards)
+            for (const FinishPair& pair : finish_pairs_of(board.board, plan->finish_name))
+                pairs.push_back(pair);
     if (wishes.read_other_jobs) learn_from_jobs(store, *plan, seen, pairs);
     plan->history = history_of(*plan, seen);
     for (const CoatObservation& one : seen)
@@ -223,14 +219,13 @@ std::shared_ptr<const AreaPlan> plan_area(JobStore& store, const std::string& ar
         seen.begin(), seen.end(), [&](const CoatObservation& one) { return one.place.wood == wood; }));
     plan->finish_pairs = static_cast<int>(pairs.size());
     plan->tried.assign(plan->jars.colourants.size(), false);
-    for (const CoatObservation& one : seen) {
+    for (const CoatObservation& one : seen)
         for (const AppliedCoat& coat : one.coats) plan->tried[coat.colourant] = true;
-    }
     plan->model = std::make_shared<const ColourantModel>(plan->jars.colourants, seen);
     if (!wishes.as_they_are && !plan->lessons.finished)
         plan->finish = std::make_shared<const FinishTable>(FinishModel(wishes.finish_facts, pairs));
     look_under_second(*plan, *here);
-    ask(*plan, wishes, plan->piece.wood);
+    ask(*plan, wishes);
     return plan;
 }
 

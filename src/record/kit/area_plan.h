@@ -62,7 +62,11 @@ struct AreaPlan {
     std::optional<Nearest> nearest;         ///< when it is not there yet
     std::optional<MissingJar> missing;      ///< when that is not near enough
     std::vector<StripAdvice> check_strips;  ///< to make first, when no coat was read on this wood
-    std::vector<ForetoldAndCame> history;   ///< of this area's coats
+    /// Whether that is near enough to be planned for: within half as much again as the tolerance.
+    bool near_enough(double de2000) const;
+    /// Whether the kit cannot get near enough whatever is done.
+    bool out_of_reach() const;
+    std::vector<ForetoldAndCame> history;  ///< of this area's coats
 };
 
 /// Plans what to put on next in an area. Throws InputError that says what is wanting: no kit, no fit reading,

@@ -104,11 +104,6 @@ void put_on(const FinishingStep& step, const Kit& kit, const ModelJars& jars, Ar
         since.coats.push_back({colourant, concentration, lessons.earlier[colourant]++});
 }
 
-FinishPair pair_of(const ReadLook& bare, const ReadLook& finished) {
-    const double before = 1.96 * bare.u, after = 1.96 * finished.u;
-    return {whole_of(bare.look), whole_of(finished.look), {before, before, before}, {after, after, after}};
-}
-
 }  // namespace
 
 std::optional<KeptLooks> looks_of(const std::string& text) {

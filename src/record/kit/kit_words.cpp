@@ -45,11 +45,8 @@ std::string say_wait(const KitJar& jar) {
 }
 
 std::string say_thinning(double thinner, const std::string& carrier) {
-    constexpr double nothing = 0.02;
-    if (thinner < nothing) return "undiluted";
-    const std::string number = fmt::format("{:.1f}", thinner);
-    const std::string parts = number.ends_with(".0") ? number.substr(0, number.size() - 2) : number;
-    return fmt::format("{} part{} {} to 1", parts, parts == "1" ? "" : "s", carrier);
+    if (thinner < no_thinner) return "undiluted";
+    return fmt::format("{} {} to 1", so_many_parts(thinner), carrier);
 }
 
 const KitJar& jar_of(const AreaPlan& plan, const AppliedCoat& coat) {
@@ -89,6 +86,17 @@ std::string say_volumes(const std::vector<AppliedCoat>& coats, const AreaPlan& p
         list.push_back(
             fmt::format("{} {}", volume(millilitres * coat.concentration, us), jar_of(plan, coat).name));
     return fmt::format("{}", fmt::join(list, ", "));
+}
+
+std::string say_missing(const std::array<double, 3>& missing) {
+    return fmt::format("{} by {:.1f}, {} by {:.1f}, {} by {:.1f}", missing[0] < 0 ? "darker" : "lighter",
+                       std::abs(missing[0]), missing[1] < 0 ? "less red" : "redder", std::abs(missing[1]),
+                       missing[2] < 0 ? "less yellow" : "yellower", std::abs(missing[2]));
+}
+
+std::string say_missing_jar(const MissingJar& jar) {
+    return fmt::format("A {} {} would bring it to about {:.1f}.", name(jar.hue),
+                       jar.group == ColourantGroup::dye ? "dye" : "pigment stain", jar.de2000);
 }
 
 std::vector<FinishingStep> steps_of(const std::vector<AppliedCoat>& coats, const AreaPlan& plan) {

@@ -23,6 +23,10 @@ std::string say_parts(const std::vector<AppliedCoat>& coats, const AreaPlan& pla
 /// And by volume, for so much of it: "4.4 ml alcohol, 2.2 ml Walnut 4"; in US fluid ounces with `us`.
 std::string say_volumes(const std::vector<AppliedCoat>& coats, const AreaPlan& plan, double millilitres,
                         bool us);
+/// What is missing (see AreaPlan::Nearest), as "darker by 2.3, less red by 0.2, yellower by 1.3".
+std::string say_missing(const std::array<double, 3>& missing);
+/// "A red dye would bring it to about 1.2."
+std::string say_missing_jar(const MissingJar& jar);
 /// The coats of one application as steps of the job.
 std::vector<FinishingStep> steps_of(const std::vector<AppliedCoat>& coats, const AreaPlan& plan);
 

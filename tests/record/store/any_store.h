@@ -6,6 +6,7 @@
 #include "record/store/job_store.h"
 #include "record/store/store_writer.h"
 #include "tests/support/postgres_server.h"
+#include "tests/support/refusal_of.h"
 #include "tests/support/scratch_folder.h"
 
 namespace tonemend::testing {
@@ -48,16 +49,6 @@ inline ReadingForStore reading_for(const std::string& area, double de2000, const
     reading.text = R"({"schema":"tonemend.comparison/1","value":)" + std::to_string(de2000) + "}";
     if (!content.empty()) reading.annotated = picture_of(content);
     return reading;
-}
-
-template <typename Action>
-std::string refusal_of(Action action) {
-    try {
-        action();
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
 }
 
 }  // namespace tonemend::testing
