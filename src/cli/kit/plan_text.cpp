@@ -77,8 +77,7 @@ std::string seal_line(const Schedule& schedule, std::size_t step, const AreaPlan
     if (before != FinishingStage::dye || stage_at(step) != FinishingStage::pigment) return "";
     for (const KitJar& jar : plan.kit.jars)
         if (jar.kind == KitKind::sealer)
-            return fmt::format("    first '{}', thin, over the dry dye; wait {}\n", jar.name,
-                               say_minutes(jar.wait_minutes()));
+            return fmt::format("    first '{}', thin, over the dry dye; wait {}\n", jar.name, say_wait(jar));
     return "";
 }
 
